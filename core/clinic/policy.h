@@ -30,6 +30,10 @@ struct FastingPolicy {  // before.md 1 and 2, after.md 6
     minutes glp1_solids;                      // liquids only for this long on such a drug; 0 = no rule
     minutes oldest_unasked;                   // an intake older than this is asked once
     minutes removal_solid, removal_full_liquid, removal_clear;
+    minutes breast_milk, infant_formula;      // infants only, not on adult screens
+    int milk_in_tea_percent;                  // up to this share of milk, tea and coffee still count as clear
+    std::string glp1_apply;                   // "all", "elevated-risk": to whom the liquid day applies
+    int glp1_hold_weekly_days, glp1_hold_daily_days;  // days since the last dose; 0 = no rule
 };
 struct BodyPolicy {  // before.md 3
     Limits weight_kg, height_cm;
@@ -47,10 +51,16 @@ struct VitalsPolicy {  // before.md 7 and 8
     Limits hr, systolic, diastolic, spo2, rr, etco2, oxygen_l_min;
     int prompt_band, map_below, baseline_percent, etco2_high, depth_prompt_at;
     std::string etco2_expected;               // "never", "deep", "moderate"
+    int etco2_change;                         // mmHg from baseline
+    seconds etco2_absent;                     // waveform lost this long is an airway event
 };
 struct MedicinePolicy {  // before.md 5 and 11
     int window_days;                          // anticoagulant, antiplatelet, NSAID
     int serotonergic_days, fluoxetine_days;
+    int pregnancy_test_h;                     // a test is no older than this
+};
+struct DosePolicy {  // before.md 9
+    int age_reduced_from;                     // years; reminders for older patients apply from here
 };
 struct LookPolicy {  // before.md 10
     Decimal hernia_ceiling_cm;
@@ -67,6 +77,8 @@ struct FillPolicy {  // before.md 13 and 14
     Millilitres read_back_tolerance;
     Millilitres single_most;                  // more than this in one entry cannot be true
     seconds valve_dry;
+    Millilitres bag_tolerance;                // a difference of this much or more is a hold
+    Limits dye_ml;
 };
 struct RecoveryPolicy {  // after.md 2
     int threshold, item_floor, consecutive;
@@ -74,6 +86,7 @@ struct RecoveryPolicy {  // after.md 2
     int drop_alert;
     minutes first_set, vitals, vitals_after_reversal, vitals_when_fit, symptom_recheck;
     minutes auto_score_age;
+    bool home_oxygen_full;                    // oxygen as at home scores as on air
 };
 struct DischargePolicy {  // after.md 2.3 and 3
     int padss_threshold, padss_consecutive;
@@ -83,12 +96,27 @@ struct DischargePolicy {  // after.md 2.3 and 3
     int limits_h;
     std::vector<std::string> placed_checks, deferred_checks;  // ids in order
     int call_day_first, call_day_second;      // day 1 = placement date
+    bool urine_required;
 };
 struct DietPolicy {  // after.md 4.2
     int clear_days, full_through, soft_through, first_sip_h, antiemetic_days;
 };
+struct AdvicePolicy {  // after.md 4.3
+    int no_fluid_h, vomiting_day;
+};
 struct DwellPolicy {  // after.md 5
     int months, grace_days, book_by_days, soon_days;
+};
+struct RegisterPolicy {  // after.md 4.4, 5 and 6
+    int early_window_days;
+    int lost_attempts, lost_dates, lost_ways;
+    std::vector<int> visit_months, reminder_days;
+};
+struct RemovalPolicy {  // after.md 6
+    int volume_tolerance_percent;
+};
+struct OutcomePolicy {  // after.md 7
+    int responder_percent;
 };
 struct CasePolicy {  // 3-case.md, 7-journal.md
     minutes late_entry, airway_values;        // entered later than this is marked late
@@ -96,6 +124,9 @@ struct CasePolicy {  // 3-case.md, 7-journal.md
     int pin_digits_least, pin_digits_most, pin_tries;
     seconds pin_lock_first, pin_lock_most;
     std::vector<std::string> seal_open_items; // kinds of open items that may stay at the seal; "*" = any
+    int retention_years;                      // after.md 9
+    minutes sign_idle;
+    seconds clock_jump;
 };
 
 /// One line of a list a clinic may extend: its id and the words shown.
@@ -117,6 +148,9 @@ struct Drug {
     std::optional<Decimal> usual_low, usual_high;  // single span, for the typing check only
     std::string kind;                         // "sedative", "opioid", "reversal", "other"
     std::vector<Decimal> chips;               // amounts offered as keys
+    std::optional<Decimal> remind_above;        // total in `unit`
+    std::optional<Decimal> remind_above_older;  // the same from DosePolicy's age on
+    std::optional<Decimal> remind_per_kg;     // total in `unit` per kg; the lower limit rules
 };
 /// What the leaflet of one device says, by GTIN.
 struct DeviceProfile {
@@ -145,19 +179,25 @@ struct Policy {
     AirwayPolicy airway;
     VitalsPolicy vitals;
     MedicinePolicy medicine;
+    DosePolicy dose;
     LookPolicy look;
     FillPolicy fill;
     RecoveryPolicy recovery;
     DischargePolicy discharge;
     DietPolicy diet;
+    AdvicePolicy advice;
     DwellPolicy dwell;
+    RegisterPolicy reg;
+    RemovalPolicy removal;
+    OutcomePolicy outcome;
     CasePolicy rules;
     Clinic clinic;
     Lists lists;
     std::vector<Drug> formulary;
     std::vector<DeviceProfile> devices;
     std::vector<std::string> recalled_lots;
-    std::string text;                         // canonical JSON of everything above, as journalled; hash = BLAKE2b-256 of it
+    std::string text;                         // canonical JSON of everything above, as journalled; hash =
+                                              // BLAKE2b-256 of it
 
     [[nodiscard]] const Drug* drug(std::string_view id) const;
     [[nodiscard]] const DeviceProfile* device(std::string_view gtin) const;
@@ -166,6 +206,7 @@ struct Policy {
 /// One fault in a policy file: where, what, what is allowed.
 struct PolicyFault {
     std::string file, key, say;
+    bool operator==(const PolicyFault&) const = default;
 };
 /// The text of one policy file, by its name ("fasting.json").
 struct PolicyFile {
@@ -173,10 +214,10 @@ struct PolicyFile {
 };
 
 /// Reads the house files and the clinic's overlay on top (a clinic overlays only what differs).
-/// Errors: every fault found, not only the first: bad JSON, unknown key (with the nearest known), missing key, wrong
-/// type, out of range, order and cross-checks.
-[[nodiscard]] tl::expected<Policy, std::vector<PolicyFault>> read_policy(const std::vector<PolicyFile>& house,
-                                                                         const std::vector<PolicyFile>& overlay);
+/// Errors: every fault found, not only the first: bad JSON, unknown key (with the nearest known), missing key,
+/// wrong type, out of range, order and cross-checks.
+[[nodiscard]] tl::expected<Policy, std::vector<PolicyFault>> read_policy(
+    const std::vector<PolicyFile>& house, const std::vector<PolicyFile>& overlay);
 /// Reads a policy from its canonical text, as the journal keeps it.
 [[nodiscard]] tl::expected<Policy, std::vector<PolicyFault>> read_policy_text(std::string_view text);
 

@@ -1,10 +1,12 @@
-// Moments, dates and zones: reading, writing and calendar steps. Pure arithmetic on values, no clock and no zone files.
+// Moments, dates and zones: reading, writing and calendar steps. Pure arithmetic on values, no clock and no
+// zone files.
 #include "core/units/time.h"
+
+#include <fmt/format.h>
 
 #include <algorithm>
 #include <array>
 #include <cassert>
-#include <fmt/format.h>
 
 namespace brimline {
 namespace {
@@ -101,7 +103,8 @@ std::string offset_text(minutes offset) {
 
 Zone::Zone(std::string name, std::vector<Row> rows) : name_{std::move(name)}, rows_{std::move(rows)} {
     assert(!rows_.empty());
-    assert(std::is_sorted(rows_.begin(), rows_.end(), [](const Row& a, const Row& b) { return a.from < b.from; }));
+    assert(std::is_sorted(rows_.begin(), rows_.end(),
+                          [](const Row& a, const Row& b) { return a.from < b.from; }));
 }
 
 std::chrono::seconds Zone::offset_at(Instant t) const {
@@ -172,13 +175,14 @@ std::optional<Instant> parse_instant(std::string_view text) {
 }
 
 std::string instant_text(Instant t, const Zone& zone) {
-    const auto offset = std::chrono::floor<minutes>(zone.offset_at(t));  // RFC 3339 has no seconds in an offset
+    const auto offset =
+        std::chrono::floor<minutes>(zone.offset_at(t));  // RFC 3339 has no seconds in an offset
     const LocalTime local = split(t.in_us() + us(offset));
     const std::chrono::hh_mm_ss clock{local.of_day};
     const auto ms = clock.subseconds().count() / 1000;
     return fmt::format("{}T{:02}:{:02}:{:02}{}{}", date_text(local.date), clock.hours().count(),
-                       clock.minutes().count(), clock.seconds().count(), ms != 0 ? fmt::format(".{:03}", ms) : "",
-                       offset_text(offset));
+                       clock.minutes().count(), clock.seconds().count(),
+                       ms != 0 ? fmt::format(".{:03}", ms) : "", offset_text(offset));
 }
 
 std::optional<LocalDate> parse_date(std::string_view text) {
@@ -188,16 +192,16 @@ std::optional<LocalDate> parse_date(std::string_view text) {
 }
 
 std::string date_text(LocalDate date) {
-    return fmt::format("{:04}-{:02}-{:02}", static_cast<int>(date.year()), static_cast<unsigned>(date.month()),
-                       static_cast<unsigned>(date.day()));
+    return fmt::format("{:04}-{:02}-{:02}", static_cast<int>(date.year()),
+                       static_cast<unsigned>(date.month()), static_cast<unsigned>(date.day()));
 }
 
 std::string date_words(LocalDate date) {
     static constexpr std::array<std::string_view, 12> names{"Jan", "Feb", "Mar", "Apr", "May", "Jun",
                                                             "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
     assert(date.ok());
-    return fmt::format("{} {} {}", static_cast<unsigned>(date.day()), names[static_cast<unsigned>(date.month()) - 1],
-                       static_cast<int>(date.year()));
+    return fmt::format("{} {} {}", static_cast<unsigned>(date.day()),
+                       names[static_cast<unsigned>(date.month()) - 1], static_cast<int>(date.year()));
 }
 
 std::string clock_text(Instant t, const Zone& zone, bool with_seconds) {
@@ -224,7 +228,9 @@ LocalDate add_months(LocalDate date, int months) {
 
 LocalDate add_days(LocalDate date, int n) { return year_month_day{sys_days{date} + days{n}}; }
 
-int days_between(LocalDate from, LocalDate to) { return static_cast<int>((sys_days{to} - sys_days{from}).count()); }
+int days_between(LocalDate from, LocalDate to) {
+    return static_cast<int>((sys_days{to} - sys_days{from}).count());
+}
 
 int age_on(LocalDate born, LocalDate on) {
     const int years = static_cast<int>(on.year()) - static_cast<int>(born.year());

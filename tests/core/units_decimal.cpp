@@ -1,6 +1,5 @@
 // Exact decimals: reading, exact text, and rounding half away from zero in one step.
 #include "core/units/decimal.h"
-
 #include "core/units/quantity.h"
 #include "tests/catch.h"
 
@@ -14,10 +13,18 @@ Decimal read(std::string_view text) {
 }
 
 TEST_CASE("a decimal is read exactly and written without trailing zeros", "[units][decimal]") {
-    const std::vector<std::pair<std::string, std::string>> table{
-        {"2.5", "2.5"}, {"40", "40"}, {"0.041", "0.041"}, {"-0.50", "-0.5"}, {"1e3", "1000"}, {"1.5E-1", "0.15"},
-        {"0", "0"},     {"-0", "0"},  {"007", "7"},       {"0.000001", "0.000001"}, {"1.0000000000", "1"},
-        {"9000000000000", "9000000000000"}};
+    const std::vector<std::pair<std::string, std::string>> table{{"2.5", "2.5"},
+                                                                 {"40", "40"},
+                                                                 {"0.041", "0.041"},
+                                                                 {"-0.50", "-0.5"},
+                                                                 {"1e3", "1000"},
+                                                                 {"1.5E-1", "0.15"},
+                                                                 {"0", "0"},
+                                                                 {"-0", "0"},
+                                                                 {"007", "7"},
+                                                                 {"0.000001", "0.000001"},
+                                                                 {"1.0000000000", "1"},
+                                                                 {"9000000000000", "9000000000000"}};
     for (const auto& [typed, text] : table) {
         INFO(typed);
         CHECK(read(typed).text() == text);
@@ -25,8 +32,26 @@ TEST_CASE("a decimal is read exactly and written without trailing zeros", "[unit
 }
 
 TEST_CASE("what is no plain number, too fine or too large is not read", "[units][decimal]") {
-    for (const auto* text : {"", "-", ".5", "5.", "1,5", "+1", " 1", "1 ", "0x1", "1e", "1e1000", "nan", "inf", "1.2.3",
-                             "0.0000001", "1e13", "99999999999999999999", "--1", "1e+", "12a"}) {
+    for (const auto* text : {"",
+                             "-",
+                             ".5",
+                             "5.",
+                             "1,5",
+                             "+1",
+                             " 1",
+                             "1 ",
+                             "0x1",
+                             "1e",
+                             "1e1000",
+                             "nan",
+                             "inf",
+                             "1.2.3",
+                             "0.0000001",
+                             "1e13",
+                             "99999999999999999999",
+                             "--1",
+                             "1e+",
+                             "12a"}) {
         INFO(text);
         CHECK_FALSE(Decimal::parse(text).has_value());
     }

@@ -1,8 +1,7 @@
 // Moments, zones, dates and calendar steps against before.md 1 and 3, after.md 3 to 8 and RFC 3339.
-#include "core/units/time.h"
-
 #include <algorithm>
 
+#include "core/units/time.h"
 #include "tests/catch.h"
 #include "tests/core/zones.h"
 
@@ -23,19 +22,41 @@ TEST_CASE("an RFC 3339 instant is read to the microsecond", "[units][time]") {
     CHECK(parse_instant("2026-11-25T09:38:23+00:00") == parse_instant("2026-11-25T10:38:23+01:00"));
     CHECK(parse_instant("2026-11-25T00:30:00+01:00") == parse_instant("2026-11-24T23:30:00Z"));
     CHECK(parse_instant("2026-11-25T09:38:23-05:30") == parse_instant("2026-11-25T15:08:23Z"));
-    CHECK(at("2026-11-25T00:00:00Z") == Instant::of_us(1'795'564'800'000'000));  // checked with date -d ... +%s
+    CHECK(at("2026-11-25T00:00:00Z") ==
+          Instant::of_us(1'795'564'800'000'000));  // checked with date -d ... +%s
 }
 
 TEST_CASE("anything that is no full RFC 3339 instant is not read", "[units][time]") {
-    for (const auto* text :
-         {"", "2026-11-25", "2026-11-25T09:38:23", "2026-11-25 09:38:23Z", "2026-11-25t09:38:23Z",
-          "2026-11-25T09:38:23z", "2026-11-25T09:38Z", "2026-11-25T09:38:23.Z", "2026-11-25T09:38:23,5Z",
-          "2026-11-25T09:38:23.1234567Z", "2026-11-25T24:00:00Z", "2026-11-25T09:60:00Z", "2026-11-25T09:38:60Z",
-          "2026-02-29T00:00:00Z", "2026-13-01T00:00:00Z", "2026-00-10T00:00:00Z", "2026-11-31T00:00:00Z",
-          "2026-11-25T09:38:23+24:00", "2026-11-25T09:38:23+01:60", "2026-11-25T09:38:23+0100",
-          "2026-11-25T09:38:23+01", "2026-11-25T09:38:23Z ", " 2026-11-25T09:38:23Z", "26-11-25T09:38:23Z",
-          "2026-11-25T9:38:23Z", "2026-11-25T09:38:23ZZ", "+026-11-25T09:38:23Z", "2026-11-25T09:38:-3Z",
-          "2026/11/25T09:38:23Z", "2026-11-25T09:38:23+-1:00"}) {
+    for (const auto* text : {"",
+                             "2026-11-25",
+                             "2026-11-25T09:38:23",
+                             "2026-11-25 09:38:23Z",
+                             "2026-11-25t09:38:23Z",
+                             "2026-11-25T09:38:23z",
+                             "2026-11-25T09:38Z",
+                             "2026-11-25T09:38:23.Z",
+                             "2026-11-25T09:38:23,5Z",
+                             "2026-11-25T09:38:23.1234567Z",
+                             "2026-11-25T24:00:00Z",
+                             "2026-11-25T09:60:00Z",
+                             "2026-11-25T09:38:60Z",
+                             "2026-02-29T00:00:00Z",
+                             "2026-13-01T00:00:00Z",
+                             "2026-00-10T00:00:00Z",
+                             "2026-11-31T00:00:00Z",
+                             "2026-11-25T09:38:23+24:00",
+                             "2026-11-25T09:38:23+01:60",
+                             "2026-11-25T09:38:23+0100",
+                             "2026-11-25T09:38:23+01",
+                             "2026-11-25T09:38:23Z ",
+                             " 2026-11-25T09:38:23Z",
+                             "26-11-25T09:38:23Z",
+                             "2026-11-25T9:38:23Z",
+                             "2026-11-25T09:38:23ZZ",
+                             "+026-11-25T09:38:23Z",
+                             "2026-11-25T09:38:-3Z",
+                             "2026/11/25T09:38:23Z",
+                             "2026-11-25T09:38:23+-1:00"}) {
         INFO(text);
         CHECK_FALSE(parse_instant(text).has_value());
     }
@@ -50,7 +71,8 @@ TEST_CASE("an instant is written with the zone's offset and reads back", "[units
     CHECK(at(instant_text(at("2026-11-25T01:00:00Z"), west)) == at("2026-11-25T01:00:00Z"));
 }
 
-TEST_CASE("an offset with seconds is written to the minute and still names the same moment", "[units][time]") {
+TEST_CASE("an offset with seconds is written to the minute and still names the same moment",
+          "[units][time]") {
     const Zone mean{"Test/Mean", {{Instant{}, -std::chrono::seconds{75}}}};
     const auto t = at("1840-01-01T00:00:00Z");
     CHECK(instant_text(t, mean) == "1839-12-31T23:58:00-00:02");
@@ -80,12 +102,12 @@ TEST_CASE("every hour of two years comes back from its local reading", "[units][
     CHECK(ambiguous == 8);  // two half hours, each twice, in two autumns
 }
 
-TEST_CASE("a day starts at midnight, or at its first moment where midnight is skipped", "[units][time][zone]") {
+TEST_CASE("a day starts at midnight, or at its first moment where midnight is skipped",
+          "[units][time][zone]") {
     CHECK(london().start_of(day("2026-07-01")) == at("2026-06-30T23:00:00Z"));
     CHECK(london().start_of(day("2026-11-25")) == at("2026-11-25T00:00:00Z"));
     const auto change = at("2026-04-01T03:00:00Z");  // midnight local, straight to 01:00
-    const Zone skips{"Test/Skips",
-                     {{Instant{}, -std::chrono::hours{3}}, {change, -std::chrono::hours{2}}}};
+    const Zone skips{"Test/Skips", {{Instant{}, -std::chrono::hours{3}}, {change, -std::chrono::hours{2}}}};
     CHECK(skips.moments(wall("2026-04-01 00:00")).empty());
     CHECK(skips.start_of(day("2026-04-01")) == change);
     CHECK(skips.start_of(day("2026-04-02")) == at("2026-04-02T02:00:00Z"));
@@ -99,7 +121,8 @@ TEST_CASE("the first row of a zone holds from the beginning", "[units][time][zon
 
 TEST_CASE("a date is read only where it exists", "[units][time]") {
     CHECK(date_text(day("2028-02-29")) == "2028-02-29");
-    for (const auto* text : {"2027-02-29", "2027-2-9", "2027-02-30", "20270201", "2027-02-01T", "", "0x27-01-01"}) {
+    for (const auto* text :
+         {"2027-02-29", "2027-2-9", "2027-02-30", "20270201", "2027-02-01T", "", "0x27-01-01"}) {
         INFO(text);
         CHECK_FALSE(parse_date(text).has_value());
     }
@@ -112,7 +135,7 @@ TEST_CASE("dates, times and durations are worded for people without a colon in a
     CHECK(clock_text(at("2026-07-25T08:41:27Z"), london(), true) == "09:41:27");
     using namespace std::chrono_literals;
     const std::vector<std::pair<Duration, std::string>> table{
-        {0s, "0 s"},     {45s, "45 s"},           {59'999ms, "59 s"},      {60s, "1 min"},
+        {0s, "0 s"},       {45s, "45 s"},           {59'999ms, "59 s"},     {60s, "1 min"},
         {14min, "14 min"}, {59min + 59s, "59 min"}, {120min, "2 h 00 min"}, {116min + 30s, "1 h 56 min"},
         {-5min, "-5 min"}, {-300ms, "0 s"}};
     for (const auto& [duration, words] : table) {

@@ -1,5 +1,5 @@
-// Zones for tests, built from the published rule and not from the system's tables: clocks change at 01:00 UTC on the
-// last Sunday of March and of October. Source: Directive 2000/84/EC, articles 2 and 3.
+// Zones for tests, built from the published rule and not from the system's tables: clocks change at 01:00 UTC
+// on the last Sunday of March and of October. Source: Directive 2000/84/EC, articles 2 and 3.
 #pragma once
 #include <stdexcept>
 #include <string>
@@ -13,7 +13,8 @@ namespace brimline::test {
 
 /// A zone of that rule for 2000 to 2099 with this winter offset.
 inline Zone european_zone(std::string name, std::chrono::hours winter) {
-    using std::chrono::October, std::chrono::March, std::chrono::Sunday, std::chrono::last, std::chrono::sys_days;
+    using std::chrono::October, std::chrono::March, std::chrono::Sunday, std::chrono::last,
+        std::chrono::sys_days;
     std::vector<Zone::Row> rows{{Instant{}, winter}};
     const auto at_one = [](auto day) {
         return Instant::of_us(Duration{sys_days{day}.time_since_epoch() + std::chrono::hours{1}}.count());
