@@ -14,13 +14,13 @@ namespace brimline::store {
 /// One event to be written. Numbers are given by the journal.
 struct NewEvent {
     Id16 case_id{};  // what belongs to no case goes to the kiosk's own id
-    Instant utc;
+    Instant utc{};
     std::int64_t tick_us{0};  // never negative; counts sleep
     Id16 boot{};
-    std::string person, role;   // who entered it; "kiosk" for what time did
-    Hash32 policy{};            // hash of the policy in force
-    std::int64_t version{1};    // of the payload's shape
-    std::string kind, payload;  // payload: one JSON value, kept byte for byte
+    std::string person{}, role{};   // who entered it; "kiosk" for what time did
+    Hash32 policy{};                // hash of the policy in force
+    std::int64_t version{1};        // of the payload's shape
+    std::string kind{}, payload{};  // payload: one JSON value, kept byte for byte
     bool operator==(const NewEvent&) const = default;
 };
 
@@ -38,21 +38,21 @@ struct StoredEvent : NewEvent {
 
 /// A person who may enter or sign. The PIN itself is kept nowhere.
 struct Person {
-    std::string id, name;
-    std::string pin_hash;            // as hash_pin() gives it
-    std::vector<std::string> roles;  // ascending
+    std::string id{}, name{};
+    std::string pin_hash{};            // as hash_pin() gives it
+    std::vector<std::string> roles{};  // ascending
     bool active{true};
     bool one_time{false};   // the PIN was given by another and waits to be replaced
     std::int64_t fails{0};  // wrong tries since the last right one
-    std::optional<Instant> locked_until;
+    std::optional<Instant> locked_until{};
     bool operator==(const Person&) const = default;
 };
 
 /// A person as they are from now on. A new PIN clears the wrong tries.
 struct PersonChange {
-    std::string id, name;
-    std::optional<std::string> pin_hash;  // absent = as before (a new person needs one)
-    std::vector<std::string> roles;
+    std::string id{}, name{};
+    std::optional<std::string> pin_hash{};  // absent = as before (a new person needs one)
+    std::vector<std::string> roles{};
     bool active{true};
     bool one_time{false};
 };
@@ -60,30 +60,30 @@ struct PersonChange {
 /// One line of the register, a projection of the journal: it can be dropped and rebuilt.
 struct BalloonRow {
     Id16 case_id{};  // the placement
-    std::string patient, hospital_no;
-    std::int64_t volume_dml{0};       // tenths of a millilitre
-    std::string placed, due, latest;  // local dates, 2026-11-25
-    std::string state;
-    std::optional<Id16> out_case;  // the removal
+    std::string patient{}, hospital_no{};
+    std::int64_t volume_dml{0};             // tenths of a millilitre
+    std::string placed{}, due{}, latest{};  // local dates, 2026-11-25
+    std::string state{};
+    std::optional<Id16> out_case{};  // the removal
     bool operator==(const BalloonRow&) const = default;
 };
 
 /// A record to be sealed with the batch: the store adds head, hash and signature.
 struct SealRequest {
-    std::string number;  // "R-2026-0001", unique
+    std::string number{};  // "R-2026-0001", unique
     Id16 case_id{};
     std::int64_t addendum{0};          // 0 = the record, then 1, 2 …
     std::int64_t through_case_seq{0};  // last event that the body tells; may be one of this batch
-    std::string body;
+    std::string body{};
 };
 
 /// A sealed record as it is kept.
 struct SealedRow {
-    std::string number;
+    std::string number{};
     Id16 case_id{};
     std::int64_t addendum{0}, through_case_seq{0};
     Hash32 head{};  // hash of the event `through_case_seq`
-    std::string body;
+    std::string body{};
     Hash32 body_hash{};
     std::int64_t kiosk{1};
     Signature64 signature{};
@@ -92,20 +92,20 @@ struct SealedRow {
 
 /// Everything that one command changes: one transaction, whole or not at all.
 struct Batch {
-    Id16 command{};                // made when the finger lifts; the same on every retry
-    std::vector<NewEvent> events;  // at least one
-    std::vector<PersonChange> people;
-    std::optional<SealRequest> seal;
-    std::vector<BalloonRow> balloons;  // inserted, or replaced by case
-    std::int64_t balloon_code{1};      // version of the code that made these rows
+    Id16 command{};                  // made when the finger lifts; the same on every retry
+    std::vector<NewEvent> events{};  // at least one
+    std::vector<PersonChange> people{};
+    std::optional<SealRequest> seal{};
+    std::vector<BalloonRow> balloons{};  // inserted, or replaced by case
+    std::int64_t balloon_code{1};        // version of the code that made these rows
 };
 
 /// What became of a batch that is on disk.
 struct Receipt {
-    std::vector<std::int64_t> seqs;       // of its events, in order
-    std::vector<std::int64_t> case_seqs;  // beside them
-    Hash32 hash{};                        // of the last
-    bool already_there{false};            // found from an earlier try, not written now
+    std::vector<std::int64_t> seqs{};       // of its events, in order
+    std::vector<std::int64_t> case_seqs{};  // beside them
+    Hash32 hash{};                          // of the last
+    bool already_there{false};              // found from an earlier try, not written now
 };
 
 /// Why a batch is not acknowledged.
@@ -116,7 +116,7 @@ enum class Failure {
 };
 struct AppendFault {
     Failure kind{Failure::pending};
-    std::string say;
+    std::string say{};
 };
 
 }  // namespace brimline::store

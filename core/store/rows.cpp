@@ -1,0 +1,178 @@
+#include "core/store/rows.h"
+
+namespace brimline::store {
+namespace {
+
+bool put(std::int64_t& into, std::optional<std::int64_t> value) {
+    into = value.value_or(0);
+    return value.has_value();
+}
+
+bool put(std::string& into, std::optional<std::string> value) {
+    const bool there = value.has_value();
+    into = there ? std::move(*value) : std::string{};
+    return there;
+}
+
+Finding unreadable(const std::string& table, const std::string& which) {
+    return {"row", table, "A row of the table " + table + " cannot be read" + which + "."};
+}
+
+Finding broken_off(const std::string& table, const Trouble& trouble) {
+    return {"read", table, "Reading the table " + table + " broke off: " + words_for(trouble) + "."};
+}
+
+template <class Row, class Read>
+Rows<Row> read_all(Statement& rows, const std::string& table, Read read) {
+    Rows<Row> result;
+    while (rows.next()) {
+        Row row;
+        if (read(rows, row)) {
+            result.rows.push_back(std::move(row));
+        } else {
+            result.damage.push_back(unreadable(table, ""));
+        }
+    }
+    if (!rows.done()) {
+        result.damage.push_back(broken_off(table, rows.trouble()));
+    }
+    return result;
+}
+
+bool read_person(const Statement& row, Person& person) {
+    std::int64_t active = 0;
+    std::int64_t one_time = 0;
+    std::int64_t until = 0;
+    const bool locked = !row.is_null(4);
+    const bool whole = put(person.id, row.text(0)) && put(person.name, row.text(1)) &&
+                       put(person.pin_hash, row.text(2)) && put(person.fails, row.integer(3)) &&
+                       (!locked || put(until, row.integer(4))) && put(active, row.integer(5)) &&
+                       put(one_time, row.integer(6));
+    person.active = active != 0;
+    person.one_time = one_time != 0;
+    if (locked) {
+        person.locked_until = Instant::of_us(until);
+    }
+    return whole;
+}
+
+bool read_balloon(const Statement& row, BalloonRow& balloon) {
+    Id16 out{};
+    const bool gone = !row.is_null(8);
+    const bool whole = row.bytes(0, balloon.case_id) && put(balloon.patient, row.text(1)) &&
+                       put(balloon.hospital_no, row.text(2)) && put(balloon.volume_dml, row.integer(3)) &&
+                       put(balloon.placed, row.text(4)) && put(balloon.due, row.text(5)) &&
+                       put(balloon.latest, row.text(6)) && put(balloon.state, row.text(7)) &&
+                       (!gone || row.bytes(8, out));
+    if (gone) {
+        balloon.out_case = out;
+    }
+    return whole;
+}
+
+bool read_seal(const Statement& row, SealedRow& sealed) {
+    return put(sealed.number, row.text(0)) && row.bytes(1, sealed.case_id) &&
+           put(sealed.addendum, row.integer(2)) && put(sealed.through_case_seq, row.integer(3)) &&
+           row.bytes(4, sealed.head) && put(sealed.body, row.text(5)) && row.bytes(6, sealed.body_hash) &&
+           put(sealed.kiosk, row.integer(7)) && row.bytes(8, sealed.signature);
+}
+
+}  // namespace
+
+bool read_event(const Statement& row, StoredEvent& event) {
+    std::int64_t utc = 0;
+    const bool whole =
+        put(event.kiosk, row.integer(0)) && row.bytes(1, event.kiosk_id) && put(event.seq, row.integer(2)) &&
+        row.bytes(3, event.command) && put(event.part, row.integer(4)) && put(event.parts, row.integer(5)) &&
+        row.bytes(6, event.case_id) && put(event.case_seq, row.integer(7)) && put(utc, row.integer(8)) &&
+        put(event.tick_us, row.integer(9)) && row.bytes(10, event.boot) && put(event.person, row.text(11)) &&
+        put(event.role, row.text(12)) && row.bytes(13, event.policy) && put(event.version, row.integer(14)) &&
+        put(event.kind, row.text(15)) && put(event.payload, row.text(16)) && row.bytes(17, event.hash);
+    event.utc = Instant::of_us(utc);
+    return whole;
+}
+
+Rows<StoredEvent> read_events(Statement& rows) {
+    Rows<StoredEvent> result;
+    while (rows.next()) {
+        StoredEvent event;
+        if (read_event(rows, event)) {
+            result.rows.push_back(std::move(event));
+        } else {
+            result.damage.push_back(unreadable("journal", " (number " + std::to_string(event.seq) + ")"));
+        }
+    }
+    if (!rows.done()) {
+        result.damage.push_back(broken_off("journal", rows.trouble()));
+    }
+    return result;
+}
+
+Rows<Person> read_people(Database& db) {
+    Statement rows =
+        db.prepare("SELECT id, name, pin, fails, locked_until_us, active, one_time FROM person ORDER BY id");
+    Rows<Person> people = read_all<Person>(rows, "person", read_person);
+    for (Person& person : people.rows) {
+        Statement roles = db.prepare("SELECT role FROM person_role WHERE person = ? ORDER BY role");
+        roles.bind(std::string_view{person.id});
+        while (roles.next()) {
+            person.roles.push_back(roles.text(0).value_or(""));
+        }
+        if (!roles.done()) {
+            people.damage.push_back(broken_off("person_role", roles.trouble()));
+        }
+    }
+    return people;
+}
+
+Rows<BalloonRow> read_balloons(Database& db) {
+    Statement rows = db.prepare(
+        "SELECT case_id, patient, hospital_no, volume_dml, placed, due, latest, state, out_case FROM balloon "
+        "ORDER BY due, case_id");
+    return read_all<BalloonRow>(rows, "balloon", read_balloon);
+}
+
+Rows<SealedRow> read_sealed(Database& db, const std::optional<Id16>& case_id) {
+    const std::string columns =
+        "SELECT number, case_id, addendum, through_case_seq, head, CAST(body AS TEXT), body_hash, kiosk, "
+        "signature "
+        "FROM sealed ";
+    Statement rows =
+        db.prepare(columns + (case_id ? "WHERE case_id = ? ORDER BY addendum" : "ORDER BY number"));
+    if (case_id) {
+        rows.bind(*case_id);
+    }
+    return read_all<SealedRow>(rows, "sealed", read_seal);
+}
+
+std::optional<Kiosk> read_kiosk(Database& db, std::int64_t n) {
+    Statement row = db.prepare("SELECT id, name, sign_key FROM kiosk WHERE n = ?");
+    row.bind(n);
+    Kiosk kiosk;
+    if (!row.next() || !row.bytes(0, kiosk.id) || !put(kiosk.name, row.text(1)) ||
+        !row.bytes(2, kiosk.public_key)) {
+        return std::nullopt;
+    }
+    return kiosk;
+}
+
+std::optional<Head> read_head(Database& db) {
+    Statement row = db.prepare("SELECT seq, hash FROM journal WHERE kiosk = 1 ORDER BY seq DESC LIMIT 1");
+    Head head;
+    if (!row.next()) {
+        return row.done() ? std::optional{head} : std::nullopt;
+    }
+    if (!put(head.seq, row.integer(0)) || !row.bytes(1, head.hash)) {
+        return std::nullopt;
+    }
+    return head;
+}
+
+std::optional<Hash32> read_hash(Database& db, const Id16& case_id, std::int64_t case_seq) {
+    Statement row = db.prepare("SELECT hash FROM journal WHERE case_id = ? AND case_seq = ?");
+    row.bind(case_id).bind(case_seq);
+    Hash32 hash{};
+    return row.next() && row.bytes(0, hash) ? std::optional{hash} : std::nullopt;
+}
+
+}  // namespace brimline::store

@@ -1,0 +1,33 @@
+// Reads rows of the journal's tables into values, and says when a row is not what the schema promises. Inside
+// the store.
+#pragma once
+#include <string>
+#include <vector>
+
+#include "core/store/journal.h"
+#include "core/store/sqlite.h"
+
+namespace brimline::store {
+
+/// Columns and join that read_event expects; to be followed by WHERE and ORDER BY on `j`.
+inline constexpr const char* select_events =
+    "SELECT j.kiosk, k.id, j.seq, j.command, j.part, j.parts, j.case_id, j.case_seq, j.utc_us, j.tick_us, "
+    "j.boot, "
+    "j.person, j.role, j.policy, j.version, j.kind, j.payload, j.hash "
+    "FROM journal j LEFT JOIN kiosk k ON k.n = j.kiosk ";
+/// False when a column has not its type or length; `event` is then only partly filled.
+[[nodiscard]] bool read_event(const Statement& row, StoredEvent& event);
+
+/// Every event that the statement still gives.
+[[nodiscard]] Rows<StoredEvent> read_events(Statement& rows);
+[[nodiscard]] Rows<Person> read_people(Database& db);
+[[nodiscard]] Rows<BalloonRow> read_balloons(Database& db);
+[[nodiscard]] Rows<SealedRow> read_sealed(Database& db, const std::optional<Id16>& case_id);
+/// The row of this kiosk; empty when it cannot be read.
+[[nodiscard]] std::optional<Kiosk> read_kiosk(Database& db, std::int64_t n = 1);
+/// The last event of this kiosk, seq 0 when there is none; empty when it cannot be read.
+[[nodiscard]] std::optional<Head> read_head(Database& db);
+/// The hash of one event; empty when there is none.
+[[nodiscard]] std::optional<Hash32> read_hash(Database& db, const Id16& case_id, std::int64_t case_seq);
+
+}  // namespace brimline::store
