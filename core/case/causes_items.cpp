@@ -1,0 +1,279 @@
+// The causes of open items, and the events that bring holds and items in line with their causes.
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <set>
+
+#include "core/case/causes.h"
+
+namespace brimline {
+namespace {
+
+struct View {
+    const CaseState& s;
+    const Setting& setting;
+    Instant now;
+    std::vector<ItemCause>& out;
+
+    void add(std::string code, std::string say, std::optional<std::string> owner = {},
+             std::optional<LocalDate> due = {}) const {
+        out.push_back({std::move(code), std::move(say), std::move(owner), due});
+    }
+    /// Review cards stay until the physician has seen them: said so, or signed.
+    void review(std::string what, std::string say) const {
+        const std::string code = "review-" + what;
+        const bool seen = std::find(s.seen.begin(), s.seen.end(), code) != s.seen.end();
+        const bool is_signed = s.signatures.find(Part::physician) != s.signatures.end();
+        if (!seen && !is_signed) {
+            add(code, std::move(say));
+        }
+    }
+    [[nodiscard]] bool is_signed(Part part) const { return s.signatures.find(part) != s.signatures.end(); }
+};
+
+/// What was not answered when sedation began.
+void unanswered(const View& v) {
+    if (!v.s.sedation_start) {
+        return;
+    }
+    const auto missing = [&](bool there, const char* what, const char* say) {
+        if (!there) {
+            v.add(std::string{"unanswered-"} + what, say);
+        }
+    };
+    missing(v.s.allergies.has_value(), "allergies", "Allergies were not asked.");
+    missing(weight_of(v.s).has_value(), "weight", "The weight is not known.");
+    missing(!v.s.intakes.empty(), "fasting", "The last meal and drink were not asked.");
+    missing(v.s.airway.has_value(), "airway", "The airway was not looked at.");
+    missing(v.s.escort.has_value(), "escort", "The escort is not named.");
+    for (const auto& check : v.setting.policy.lists.screen) {
+        const auto answer = v.s.answers.find(check.id);
+        const bool known = answer != v.s.answers.end() && answer->second.is.value != Answered::not_known;
+        missing(known, check.id.c_str(), check.words.c_str());
+    }
+}
+
+void reviews_of_body(const View& v) {
+    const auto& policy = v.setting.policy.body;
+    const auto weight = weight_of(v.s);
+    const auto height = height_of(v.s);
+    if (weight && height) {
+        // kg/m2 against a limit without division: kg * 10000 / cm^2 < limit, all in tenths and millionths
+        const auto scaled = weight->weight.in_tenths() * 100'000;
+        const auto square = height->in_tenths() * height->in_tenths();
+        const auto compare = [&](Decimal limit) { return scaled * 10 - limit.in_millionths() / 100'000 * square; };
+        if (compare(policy.review_bmi_below) < 0) {
+            v.review("bmi", fmt::format("BMI below {}.", policy.review_bmi_below.text()));
+        } else if (compare(policy.review_bmi_above) > 0) {
+            v.review("bmi", fmt::format("BMI above {}.", policy.review_bmi_above.text()));
+        }
+    }
+    if (v.s.patient.born) {
+        const int age = age_on(*v.s.patient.born, v.setting.zone.date_of(v.s.planned.value_or(v.now)));
+        if (age < policy.review_age_below || age > policy.review_age_above) {
+            v.review("age", fmt::format("Age {} years.", age));
+        }
+    }
+}
+
+void reviews(const View& v) {
+    reviews_of_body(v);
+    if (v.s.airway) {
+        const auto& a = v.s.airway->is;
+        const auto& policy = v.setting.policy.airway;
+        const bool high = a.asa >= policy.review_from_asa || a.mallampati >= policy.review_from_mallampati;
+        if (high || a.earlier_trouble) {
+            v.review("airway", fmt::format("ASA {}, Mallampati {}{}.", a.asa, a.mallampati,
+                                           a.earlier_trouble ? ", earlier trouble with sedation" : ""));
+        }
+    }
+    const auto has = [&](MedicineGroup group) {
+        return std::any_of(v.s.medicines.begin(), v.s.medicines.end(), [&](const auto& m) { return m.is.group == group; });
+    };
+    if (has(MedicineGroup::glp1)) {
+        v.review("glp1", "A drug that slows the stomach: plan for the airway.");
+    }
+    const auto& dye = v.s.device().dye;
+    if (dye && dye->is.ml && (has(MedicineGroup::serotonergic) || has(MedicineGroup::maoi))) {
+        v.review("dye", "Methylene blue beside a serotonergic drug: the physician confirms, or no dye.");
+    }
+}
+
+void look(const View& v) {
+    for (const auto& sample : v.s.samples) {
+        const auto& s = sample.is;
+        v.add(fmt::format("sample-{}", sample.stamp.seq),
+              fmt::format("{} from the {}, {} {}: result.", s.kind, s.site, s.pieces, s.pieces == 1 ? "piece" : "pieces"),
+              s.owner, s.due);
+    }
+    if (v.s.no_go && v.s.no_go->is.look_again) {
+        const auto& again = *v.s.no_go->is.look_again;
+        v.add("look-again", fmt::format("Look again, not before {}.", date_words(again.not_before)), again.owner,
+              again.not_before);
+    }
+}
+
+void devices(const View& v) {
+    const auto& block = v.s.device();
+    if (block.label && block.label->is.how == LabelHow::unreadable) {
+        v.add("label-unreadable", "The device label could not be read.");
+    } else if (block.label && !profile_of(block, v.setting.policy)) {
+        v.add("device-profile", "The device is not among the clinic's profiles; the ceiling comes from the plan.");
+    }
+    if (!block.off || block.not_left_in) {
+        return;
+    }
+    const auto state = band_state(running_volume(block), v.s, v.setting.policy);
+    const auto explained = [&](Explain::What what) {
+        return std::any_of(block.explained.begin(), block.explained.end(), [&](const auto& e) { return e.is.what == what; });
+    };
+    if (state == FillBand::above_band && !explained(Explain::What::above_band)) {
+        v.add("explain-above-band", "The volume is above the band: the reason is missing.");
+    } else if (state == FillBand::below_band && !explained(Explain::What::below_band)) {
+        v.add("explain-below-band", "The volume is below the band: the reason is missing.");
+    }
+}
+
+void overrides(const View& v) {
+    for (const auto& hold : v.s.holds) {
+        if (hold.overrides.empty()) {
+            continue;
+        }
+        const bool worded = std::any_of(hold.overrides.begin(), hold.overrides.end(), [](const auto& o) {
+            return o.is.words && !o.is.words->empty();
+        });
+        if (!worded) {
+            v.add("words-" + hold.code, fmt::format("The override of {} has no words yet.", hold.code));
+        }
+        if (hold.overrides.back().is.to_countersign && !v.is_signed(Part::physician)) {
+            v.add("countersign-" + hold.code, fmt::format("The override of {} is to countersign.", hold.code),
+                  hold.overrides.back().stamp.said_by);
+        }
+    }
+    for (const auto& proviso : v.s.provisos) {
+        const auto names = names_of(Stage{});
+        const auto found = std::find(names.begin(), names.end(), proviso.said.stage);
+        const auto stage = static_cast<Stage>(found - names.begin());
+        if (!proviso.answer && stage_reached(v.s, stage)) {
+            v.add("proviso-" + proviso.id, proviso.said.condition);
+        }
+    }
+}
+
+void paper(const View& v) {
+    if (!v.s.leaflet && !v.s.card) {
+        return;
+    }
+    const auto given = std::max(v.s.leaflet ? v.s.leaflet->stamp.seq : 0, v.s.card ? v.s.card->stamp.seq : 0);
+    const auto changed = [&](std::int64_t seq, std::int64_t entry) {
+        const auto* kept = [&]() -> const Kept* {
+            for (const auto& k : v.s.history) {
+                if (k.first.stamp.seq == entry) {
+                    return &k;
+                }
+            }
+            return nullptr;
+        }();
+        const bool printed = kept != nullptr && (std::holds_alternative<DeviceOff>(kept->now.event) ||
+                                                 std::holds_alternative<DeviceOpened>(kept->now.event) ||
+                                                 std::holds_alternative<Dye>(kept->now.event));
+        return seq > given && printed;
+    };
+    const bool counts = std::any_of(v.s.count_corrections.begin(), v.s.count_corrections.end(),
+                                    [&](const auto& c) { return c.stamp.seq > given; });
+    const bool entries = std::any_of(v.s.corrections.begin(), v.s.corrections.end(),
+                                     [&](const auto& c) { return changed(c.stamp.seq, c.is.entry); });
+    if (counts || entries) {
+        v.add("printed-sheet-out-of-date", "The printed sheet is out of date: replace it, call.");
+    }
+}
+
+void signatures(const View& v) {
+    const auto name = v.s.patient.family_name.value_or("unknown");
+    if (name == "unknown" || !v.s.patient.number) {
+        v.add("identity", "Who the patient is, is not complete.");
+    }
+    if (!v.s.discharged || v.s.sealed) {
+        return;
+    }
+    for (const Part part : {Part::sedation, Part::nursing, Part::physician}) {
+        if (!v.is_signed(part)) {
+            v.add(fmt::format("sign-{}", name_of(part)), fmt::format("The part \"{}\" is not signed.", name_of(part)));
+        }
+    }
+}
+
+/// Overridden once is overridden, unless its proviso was answered no: then it stands again.
+bool set_aside(const CaseState& s, const std::string& code) {
+    for (auto hold = s.holds.rbegin(); hold != s.holds.rend(); ++hold) {
+        if (hold->code != code) {
+            continue;
+        }
+        if (hold->ended_how != HoldEnd::overridden) {
+            return false;
+        }
+        return std::none_of(s.provisos.begin(), s.provisos.end(), [&](const Proviso& p) {
+            return p.hold == code && p.answer && p.answer->is.value == YesNo::no &&
+                   p.answer->stamp.happened >= *hold->ended;
+        });
+    }
+    return false;
+}
+
+HoldEnd how_it_ended(const Hold& hold, const CaseState& after, Instant now, bool moved) {
+    if (hold.hold_class == HoldClass::ceiling && possible_volume(after.device()) > Millilitres{}) {
+        const auto& explained = after.device().explained;
+        const bool said = !explained.empty() && explained.back().is.what == Explain::What::left_above_ceiling;
+        return said ? HoldEnd::explained : HoldEnd::resolved;
+    }
+    if (!hold.until) {
+        return HoldEnd::resolved;
+    }
+    return moved && now < *hold.until ? HoldEnd::plan_moved : now >= *hold.until ? HoldEnd::time : HoldEnd::resolved;
+}
+
+}  // namespace
+
+std::vector<ItemCause> item_causes(const CaseState& state, const Setting& setting, Instant now) {
+    std::vector<ItemCause> causes;
+    const View view{state, setting, now, causes};
+    signatures(view);
+    unanswered(view);
+    reviews(view);
+    look(view);
+    devices(view);
+    overrides(view);
+    paper(view);
+    return causes;
+}
+
+std::vector<NewEvent> follow_up(const CaseState& after, const Setting& setting, Instant now, bool moved) {
+    std::vector<NewEvent> events;
+    const auto causes = hold_causes(after, setting, now);
+    for (const auto& hold : after.holds) {
+        const bool still = std::any_of(causes.begin(), causes.end(), [&](const auto& c) { return c.code == hold.code; });
+        if (hold.stands() && !still) {
+            events.push_back({HoldEnded{hold.code, how_it_ended(hold, after, now, moved)}, {}, false});
+        }
+    }
+    for (const auto& cause : causes) {
+        if (after.standing(cause.code) == nullptr && !set_aside(after, cause.code)) {
+            events.push_back({HoldRaised{cause.code, cause.hold_class, cause.say, cause.until}, {}, false});
+        }
+    }
+    const auto items = item_causes(after, setting, now);
+    for (const auto& item : after.items) {
+        const bool still = std::any_of(items.begin(), items.end(), [&](const auto& c) { return c.code == item.code; });
+        if (!item.closed && !still) {
+            events.push_back({ItemClosed{item.code}, {}, false});
+        }
+    }
+    for (const auto& item : items) {
+        if (!after.has_open(item.code)) {
+            events.push_back({ItemOpened{item.code, item.say, item.owner, item.due}, {}, false});
+        }
+    }
+    return events;
+}
+
+}  // namespace brimline

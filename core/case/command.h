@@ -1,0 +1,38 @@
+// Command: what somebody says to the kiosk, by tap, pedal, scan, key, from paper or as a line of a script.
+// All statements that exist are listed here once; reading, deciding and the role table follow from the list.
+#pragma once
+#include <variant>
+
+#include "core/case/said/after.h"
+
+namespace brimline {
+
+using Statement =
+    std::variant<Book, Move, Cancel, StartNow, PatientChange, EnterRoom, Identity, Consent, Allergies, Measure, Intake,
+                 Medicine, Answer, Airway, Escort, Unchanged, Vitals, Pause, MonitorClock, Override, AnswerProviso,
+                 StartSedation, EndSedation, Dose, InfusionStart, InfusionStop, Depth, Oxygen, AirwayEvent,
+                 AirwayEventEnd, AirwaySecured, AirwayFreed, Emergency, EmergencyEnd, HandOverRole, AcceptRole, Seen,
+                 ScopeIn, ScopeOut, Finding, NoFindings, Sample, Go, NoGo, Device, Plan, Saline, SalineAdded, Dye,
+                 BalloonPassed, PositionSeen, ReadyToFill, SyringeIn, PartSyringe, DrawBack, SecondCount, DoubleTapWas,
+                 StopFilling, GoOnFilling, CountCheck, Matter, Sizing, ReadBack, Explain, Correct, DeviceOff, ValveDry,
+                 ValveNotDry, ReleaseLook, CatheterComplete, LeaveRoom, DeviceNotLeftIn, OfferHandover, AcceptHandover,
+                 Score, Symptom, Drink, Discharge, Leaflet, Card, Abandon, Sign, Seal, Addendum, Flag, AddPerson,
+                 SetPin, Recall>;
+
+/// A statement with its envelope.
+struct Command {
+    std::string by;                      // person id of who enters it
+    std::optional<std::string> said_by;  // person id of whose word it is
+    std::string case_name;               // empty for what belongs to no case
+    Instant at{};                        // moment of entry
+    std::optional<Instant> happened;     // when it took place, if not `at`
+    How how{How::tap};
+    bool sure{false};                    // an implausible value is confirmed
+    Statement says;
+};
+
+[[nodiscard]] inline const Spec& spec_of(const Statement& says) {
+    return std::visit([](const auto& s) -> const Spec& { return std::decay_t<decltype(s)>::spec; }, says);
+}
+
+}  // namespace brimline

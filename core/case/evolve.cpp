@@ -1,0 +1,412 @@
+// The fold: one more event, the next state. A corrected entry takes its new value and everything after it is folded
+// again, so that no total, hold or due time can keep an old number. Nothing here refuses; it happened.
+#include <algorithm>
+
+#include "core/case/codec.h"
+#include "core/case/state.h"
+
+namespace brimline {
+namespace {
+
+template <class T>
+Noted<T> noted(const Stamp& stamp, const T& e) {
+    return {stamp, e};
+}
+
+/// Inserts by the moment at which it took place; equal moments keep the order of entry.
+template <class T>
+void insert_by_time(std::vector<Noted<T>>& list, Noted<T> one) {
+    const auto later = std::upper_bound(list.begin(), list.end(), one.stamp.happened,
+                                        [](Instant t, const Noted<T>& n) { return t < n.stamp.happened; });
+    list.insert(later, std::move(one));
+}
+
+/// Filling runs from "ready" or the first delivery until the device is off, out, or its volume was agreed.
+bool fill_under_way(const DeviceBlock& block) {
+    const bool begun = block.ready || !block.deliveries.empty() || !block.questions.empty();
+    return begun && !block.off && !block.not_left_in && !block.read_back_stands;
+}
+
+void touch_fill(DeviceBlock& block, const Stamp& stamp, bool is_tap) {
+    if (!block.position_seen) {
+        block.position_crossed = true;
+    }
+    block.read_back_stands = false;
+    if (is_tap) {
+        block.last_tap = stamp;
+    }
+}
+
+void deliver(CaseState& s, const Stamp& stamp, Delivery::Kind kind, Millilitres ml, int syringes) {
+    auto& block = s.device();
+    const bool stopped = !block.stops.empty() && !block.stops.back().until;
+    const bool is_tap = kind == Delivery::Kind::syringe || kind == Delivery::Kind::part;
+    touch_fill(block, stamp, is_tap);
+    Delivery one{kind, stamp, ml, syringes, stopped};
+    const auto later = std::upper_bound(block.deliveries.begin(), block.deliveries.end(), stamp.happened,
+                                        [](Instant t, const Delivery& d) { return t < d.stamp.happened; });
+    block.deliveries.insert(later, std::move(one));
+}
+
+void put(std::optional<std::string>& into, const std::optional<std::string>& value) {
+    if (value) {
+        into = value;
+    }
+}
+
+// One overload an event. There is no catch-all: a new event does not compile until it is answered here.
+struct Fold {
+    CaseState& s;
+    const Stamp& stamp;
+
+    void operator()(const Booked& e) const {
+        s.id = e.id;
+        s.name = e.name;
+        s.kind = e.kind;
+        s.patient = e.patient;
+        s.planned = e.planned;
+        s.room = e.room;
+        s.entry = e.entry;
+        s.started_now = e.started_now;
+    }
+    void operator()(const WeightKnown& e) const { s.weight_known = noted(stamp, e); }
+    void operator()(const Move& e) const {
+        s.moves.push_back(noted(stamp, e));
+        s.planned = e.planned ? e.planned : s.planned;
+        s.position = e.position ? e.position : s.position;
+        put(s.room, e.room);
+    }
+    void operator()(const Cancel& e) const { s.cancelled = noted(stamp, e); }
+    void operator()(const PatientChange& e) const {
+        put(s.patient.number, e.number);
+        put(s.patient.family_name, e.family_name);
+        put(s.patient.given_name, e.given_name);
+        put(s.patient.phone, e.phone);
+        put(s.patient.language, e.language);
+        s.patient.born = e.born ? e.born : s.patient.born;
+        s.patient.sex_at_birth = e.sex_at_birth ? e.sex_at_birth : s.patient.sex_at_birth;
+    }
+    void operator()(const EnteredRoom& e) const {
+        s.entered.push_back(noted(stamp, e));
+        s.room = e.room;
+    }
+    void operator()(const Identity& e) const { s.identity = noted(stamp, e); }
+    void operator()(const Consent& e) const { s.consent = noted(stamp, e); }
+    void operator()(const Allergies& e) const { s.allergies = noted(stamp, e); }
+    void operator()(const Measure& e) const { s.measure = noted(stamp, e); }
+    void operator()(const Intake& e) const { s.intakes.push_back(noted(stamp, e)); }
+    void operator()(const Medicine& e) const { s.medicines.push_back(noted(stamp, e)); }
+    void operator()(const Answer& e) const { s.answers[e.check] = noted(stamp, e); }
+    void operator()(const Airway& e) const { s.airway = noted(stamp, e); }
+    void operator()(const Escort& e) const { s.escort = noted(stamp, e); }
+    void operator()(const Unchanged& e) const { s.unchanged.push_back(noted(stamp, e)); }
+    void operator()(const Vitals& e) const { insert_by_time(s.vitals, noted(stamp, e)); }
+    void operator()(const Pause& e) const {
+        const bool fresh = s.pauses.find(e.which) == s.pauses.end();
+        auto& held = s.pauses[e.which];
+        if (fresh) {
+            held.first = stamp;
+        }
+        held.last = stamp;
+        for (const auto& person : e.present) {
+            if (std::find(held.present.begin(), held.present.end(), person) == held.present.end()) {
+                held.present.push_back(person);
+            }
+        }
+        for (const auto& [check, value] : e.answers) {
+            held.answers[check] = value;
+        }
+    }
+    void operator()(const MonitorClock& e) const { s.monitor_clock = noted(stamp, e); }
+    void operator()(const Overridden& e) const {
+        for (auto hold = s.holds.rbegin(); hold != s.holds.rend(); ++hold) {
+            if (hold->code != e.hold) {
+                continue;
+            }
+            hold->overrides.push_back(noted(stamp, e));
+            if (e.ends && !hold->ended) {
+                hold->ended = stamp.happened;
+                hold->ended_how = HoldEnd::overridden;
+            }
+            break;
+        }
+        if (e.proviso && e.proviso_id) {
+            s.provisos.push_back({*e.proviso_id, e.hold, *e.proviso, std::nullopt});
+        }
+    }
+    void operator()(const AnswerProviso& e) const {
+        for (auto& proviso : s.provisos) {
+            if (proviso.id == e.proviso) {
+                proviso.answer = noted(stamp, e);
+            }
+        }
+    }
+    void operator()(const StartSedation&) const {
+        if (!s.identity_settled()) {
+            s.identity_crossed = true;
+        }
+        s.sedation_start = s.sedation_start ? s.sedation_start : stamp;
+        s.sedation_end.reset();
+    }
+    void operator()(const EndSedation&) const { s.sedation_end = stamp; }
+    void operator()(const Dose& e) const { insert_by_time(s.doses, noted(stamp, e)); }
+    void operator()(const InfusionStart& e) const { s.infusions.push_back({noted(stamp, e), std::nullopt}); }
+    void operator()(const InfusionStop& e) const {
+        for (auto run = s.infusions.rbegin(); run != s.infusions.rend(); ++run) {
+            if (run->start.is.drug == e.drug && !run->stop) {
+                run->stop = stamp;
+                return;
+            }
+        }
+    }
+    void operator()(const Depth& e) const { insert_by_time(s.depths, noted(stamp, e)); }
+    void operator()(const Oxygen& e) const { insert_by_time(s.oxygen, noted(stamp, e)); }
+    void operator()(const AirwayEvent&) const { s.airway_events.push_back({stamp, {}, {}, {}, {}}); }
+    void operator()(const AirwayEventEnd& e) const {
+        for (auto& episode : s.airway_events) {
+            if (episode.start.seq != e.event.seq) {
+                continue;
+            }
+            episode.end = episode.end ? episode.end : stamp.happened;
+            episode.lowest_spo2 = e.lowest_spo2 ? e.lowest_spo2 : episode.lowest_spo2;
+            if (e.action) {
+                episode.actions.insert(episode.actions.end(), e.action->list.begin(), e.action->list.end());
+            }
+            if (e.lowest_spo2 || e.action) {
+                episode.values = stamp;
+            }
+        }
+    }
+    void operator()(const AirwaySecured& e) const { s.secured = noted(stamp, e); }
+    void operator()(const AirwayFreed&) const { s.freed = stamp; }
+    void operator()(const Emergency&) const { s.emergencies.push_back({stamp, std::nullopt}); }
+    void operator()(const EmergencyEnd& e) const {
+        for (auto episode = s.emergencies.rbegin(); episode != s.emergencies.rend(); ++episode) {
+            if (!episode->end) {
+                episode->end = noted(stamp, e);
+                return;
+            }
+        }
+    }
+    void operator()(const HandOverRole& e) const { s.role_offered[e.role] = e.to; }
+    void operator()(const AcceptRole& e) const {
+        s.role_holder[e.role] = stamp.by;
+        s.role_offered.erase(e.role);
+    }
+    void operator()(const Seen& e) const { s.seen.push_back(e.item); }
+    void operator()(const ScopeIn&) const { s.scope_in = stamp; }
+    void operator()(const ScopeOut&) const { s.scope_out = stamp; }
+    void operator()(const Finding& e) const { s.findings.push_back(noted(stamp, e)); }
+    void operator()(const NoFindings&) const { s.no_findings = stamp; }
+    void operator()(const Sample& e) const { s.samples.push_back(noted(stamp, e)); }
+    void operator()(const Go&) const { s.go = s.go ? s.go : stamp; }
+    void operator()(const NoGo& e) const { s.no_go = noted(stamp, e); }
+
+    void operator()(const DeviceOpened& e) const {
+        if (!s.go) {
+            s.go_crossed = true;
+        }
+        if (e.again && s.device().label) {
+            auto& label = s.device().label->is;
+            put(label.gtin, e.gtin);
+            put(label.lot, e.lot);
+            put(label.serial, e.serial);
+            label.expiry = e.expiry ? e.expiry : label.expiry;
+            label.how = label.how == LabelHow::unreadable ? e.how : label.how;
+            label.elements.insert(label.elements.end(), e.elements.begin(), e.elements.end());
+            return;
+        }
+        if (s.device().label || s.device().not_left_in) {
+            s.devices.emplace_back();
+        }
+        s.device().label = noted(stamp, e);
+    }
+    void operator()(const Plan& e) const { s.plan = noted(stamp, e); }
+    void operator()(const Saline& e) const { s.device().saline = noted(stamp, e); }
+    void operator()(const SalineAdded& e) const { s.device().saline_added.push_back(noted(stamp, e)); }
+    void operator()(const Dye& e) const { s.device().dye = noted(stamp, e); }
+    void operator()(const BalloonPassed&) const {
+        s.device().passed = stamp;
+        if (!s.go) {
+            s.go_crossed = true;
+        }
+    }
+    void operator()(const PositionSeen&) const { s.device().position_seen = stamp; }
+    void operator()(const ReadyToFill&) const { s.device().ready = stamp; }
+    void operator()(const SyringeCounted& e) const { deliver(s, stamp, Delivery::Kind::syringe, e.ml, 1); }
+    void operator()(const PartSyringe& e) const { deliver(s, stamp, Delivery::Kind::part, e.ml, 1); }
+    void operator()(const DrawBack& e) const { deliver(s, stamp, Delivery::Kind::drawn_back, -e.ml, 0); }
+    void operator()(const SecondCount&) const {
+        auto& where = fill_under_way(s.device()) ? s.device().presses : s.presses_outside;
+        where.push_back(stamp);
+    }
+    void operator()(const DoubleTapAsked& e) const {
+        touch_fill(s.device(), stamp, true);
+        s.device().questions.push_back({e.question, e.ml, stamp, std::nullopt});
+    }
+    void operator()(const DoubleTapWas& e) const {
+        for (auto& question : s.device().questions) {
+            if (question.id != e.question) {
+                continue;
+            }
+            question.answer = e.answer;
+            if (e.answer == SecondOrSame::second) {
+                const auto last_tap = s.device().last_tap;
+                deliver(s, question.stamp, Delivery::Kind::syringe, question.ml, 1);
+                s.device().last_tap = last_tap;
+            }
+        }
+    }
+    void operator()(const StopFilling& e) const { s.device().stops.push_back({stamp, e.reason, std::nullopt}); }
+    void operator()(const WentOn& e) const {
+        auto& stops = s.device().stops;
+        Stamp meanwhile = stamp;
+        if (!stops.empty() && !stops.back().until) {
+            stops.back().until = stamp.happened;
+            meanwhile.happened = stops.back().stamp.happened;
+        }
+        if (e.syringes != 0 || e.ml != Millilitres{}) {
+            deliver(s, meanwhile, Delivery::Kind::meanwhile, e.ml, e.syringes);
+        }
+    }
+    void operator()(const CountsCompared& e) const { s.device().checks.push_back(noted(stamp, e)); }
+    void operator()(const Matter& e) const { s.device().matters.push_back(noted(stamp, e)); }
+    void operator()(const Sizing& e) const { s.device().sizings.push_back(noted(stamp, e)); }
+    void operator()(const ReadBackSaid& e) const {
+        s.device().read_backs.push_back(noted(stamp, e));
+        s.device().read_back_stands = e.agreed;
+    }
+    void operator()(const Explain& e) const { s.device().explained.push_back(noted(stamp, e)); }
+    void operator()(const Corrected& e) const { s.corrections.push_back({stamp, e}); }
+    void operator()(const CountCorrected& e) const {
+        s.count_corrections.push_back(noted(stamp, e));
+        deliver(s, stamp, Delivery::Kind::correction, e.ml, e.syringes);
+    }
+    void operator()(const DeviceOff&) const {
+        if (!s.device().read_back_stands) {
+            s.device().read_back_crossed = true;
+        }
+        s.device().off = stamp;
+    }
+    void operator()(const ValveDry& e) const { s.valve_dry.push_back(noted(stamp, e)); }
+    void operator()(const ValveNotDry& e) const { s.valve_not_dry.push_back(noted(stamp, e)); }
+    void operator()(const ReleaseLook& e) const { s.release_look = noted(stamp, e); }
+    void operator()(const CatheterComplete& e) const { s.catheter = noted(stamp, e); }
+    void operator()(const LeaveRoom&) const { s.left_room = stamp; }
+    void operator()(const DeviceNotLeftIn& e) const { s.device().not_left_in = noted(stamp, e); }
+    void operator()(const OfferHandover& e) const { s.offered = noted(stamp, e); }
+    void operator()(const AcceptHandover& e) const { s.accepted = noted(stamp, e); }
+    void operator()(const Score& e) const { insert_by_time(s.scores, noted(stamp, e)); }
+    void operator()(const Symptom& e) const { insert_by_time(s.symptoms, noted(stamp, e)); }
+    void operator()(const Drink& e) const { insert_by_time(s.drinks, noted(stamp, e)); }
+    void operator()(const Discharged& e) const { s.discharged = noted(stamp, e); }
+    void operator()(const Leaflet& e) const { s.leaflet = noted(stamp, e); }
+    void operator()(const Card& e) const { s.card = noted(stamp, e); }
+    void operator()(const Abandon& e) const { s.abandoned = noted(stamp, e); }
+    void operator()(const Signed& e) const { s.signatures[e.part] = stamp; }
+    void operator()(const Sealed& e) const { s.sealed = noted(stamp, e); }
+    void operator()(const Addendum& e) const { s.addenda.push_back({stamp, e.text}); }
+    void operator()(const Flag& e) const { s.flags.push_back(noted(stamp, e)); }
+    void operator()(const Attempt& e) const { s.attempts.push_back(noted(stamp, e)); }
+    void operator()(const HoldRaised& e) const {
+        s.holds.push_back({e.code, e.hold_class, e.say, stamp.happened, e.until, std::nullopt, std::nullopt, {}});
+    }
+    void operator()(const HoldEnded& e) const {
+        for (auto& hold : s.holds) {
+            if (hold.code == e.code && !hold.ended) {
+                hold.ended = stamp.happened;
+                hold.ended_how = e.how;
+            }
+        }
+    }
+    void operator()(const ItemOpened& e) const {
+        s.items.push_back({e.code, e.say, e.owner, e.due, stamp.happened, std::nullopt});
+    }
+    void operator()(const ItemClosed& e) const {
+        for (auto& item : s.items) {
+            if (item.code == e.code && !item.closed) {
+                item.closed = stamp.happened;
+            }
+        }
+    }
+    // What belongs to the kiosk, not to a case, changes nothing here.
+    void operator()(const PersonAdded&) const {}
+    void operator()(const PinSet&) const {}
+    void operator()(const PolicyAdopted&) const {}
+    void operator()(const Recall&) const {}
+    void operator()(const ClockJump&) const {}
+};
+
+void apply(CaseState& state, const Recorded& recorded) { std::visit(Fold{state, recorded.stamp}, recorded.event); }
+
+void refold(CaseState& state, std::vector<Kept> history) {
+    state = CaseState{};
+    for (const auto& kept : history) {
+        if (!kept.withdrawn) {
+            apply(state, kept.now);
+        }
+    }
+    state.history = std::move(history);
+}
+
+}  // namespace
+
+const Hold* CaseState::standing(std::string_view code) const {
+    const auto found = std::find_if(holds.begin(), holds.end(),
+                                    [&](const Hold& hold) { return hold.code == code && hold.stands(); });
+    return found == holds.end() ? nullptr : &*found;
+}
+
+bool CaseState::consent_settled() const {
+    if (!consent) {
+        return false;
+    }
+    if (consent->is.form != ConsentForm::not_possible) {
+        return consent->is.form.has_value() || consent->is.is_signed.value_or(false);
+    }
+    return std::any_of(holds.begin(), holds.end(), [](const Hold& hold) {
+        return hold.code == "consent-missing" && hold.ended_how == HoldEnd::overridden;
+    });
+}
+
+bool CaseState::identity_settled() const {
+    return identity && identity->is.identifiers.size() >= 2 && consent_settled();
+}
+
+bool CaseState::has_open(std::string_view item) const {
+    return std::any_of(items.begin(), items.end(),
+                       [&](const OpenItem& open) { return open.code == item && !open.closed; });
+}
+
+void evolve(CaseState& state, const Recorded& recorded) {
+    state.history.push_back({recorded, recorded, false});
+    const auto* corrected = std::get_if<Corrected>(&recorded.event);
+    if (corrected == nullptr) {
+        return apply(state, recorded);
+    }
+    auto history = std::move(state.history);
+    for (auto& kept : history) {
+        if (kept.first.stamp.seq != corrected->entry) {
+            continue;
+        }
+        kept.withdrawn = corrected->withdrawn;
+        kept.now.stamp.happened = corrected->happened_now.value_or(kept.now.stamp.happened);
+        // Checked when the correction was decided, so it fits; an empty object changes nothing.
+        if (const auto changes = parse_json(corrected->after)) {
+            if (auto event = with_fields(kept.now.event, *changes)) {
+                kept.now.event = std::move(*event);
+            }
+        }
+    }
+    refold(state, std::move(history));
+}
+
+CaseState fold(const std::vector<Recorded>& events) {
+    CaseState state;
+    for (const auto& recorded : events) {
+        evolve(state, recorded);
+    }
+    return state;
+}
+
+}  // namespace brimline

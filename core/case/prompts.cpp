@@ -1,0 +1,162 @@
+// Working out the prompts of one moment.
+#include "core/case/prompts.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "core/rules/depth.h"
+#include "core/rules/vitals.h"
+
+namespace brimline {
+namespace {
+
+struct View {
+    const CaseState& s;
+    Instant now;
+    const Policy& policy;
+    std::vector<Prompt>& out;
+
+    void add(std::string_view code, Priority priority, std::string say, Instant since) const {
+        out.push_back({std::string{code}, priority, std::move(say), since});
+    }
+    void add(std::string_view code, Priority priority, Instant since) const {
+        add(code, priority, std::string{code_entry(code).say}, since);
+    }
+};
+
+bool emergency_open(const CaseState& s) {
+    return std::any_of(s.airway_events.begin(), s.airway_events.end(), [](const auto& e) { return !e.end; }) ||
+           std::any_of(s.emergencies.begin(), s.emergencies.end(), [](const auto& e) { return !e.end; });
+}
+
+Priority priority_of(HoldClass hold_class) {
+    switch (hold_class) {
+        case HoldClass::stop:
+        case HoldClass::count:
+        case HoldClass::crossing:
+        case HoldClass::ceiling: return Priority::high;
+        case HoldClass::absolute:
+        case HoldClass::relative: return Priority::medium;
+    }
+    std::abort();
+}
+
+void holds(const View& v, bool counts_only) {
+    for (const auto& hold : v.s.holds) {
+        if (!hold.stands() || (counts_only && hold.hold_class != HoldClass::count)) {
+            continue;
+        }
+        if (hold.code == "count-differs") {
+            v.add("counts-differ", Priority::high, hold.say, hold.since);
+        } else {
+            const bool stopping = hold.code == "look-stopping-finding";
+            v.add(hold.code, stopping ? Priority::high : priority_of(hold.hold_class), hold.say, hold.since);
+        }
+    }
+}
+
+void vital_signs(const View& v) {
+    const auto due = next_vitals_due(v.s, v.policy);
+    if (!due || v.now < *due - v.policy.vitals.lead) {
+        return;
+    }
+    const auto interval = v.policy.vitals.interval;
+    if (v.now >= *due + interval) {
+        v.add("vitals-overdue", Priority::high, *due + interval);
+    } else {
+        v.add("vitals-due", v.now >= *due ? Priority::medium : Priority::low, v.now >= *due ? *due : *due - v.policy.vitals.lead);
+    }
+}
+
+void fill(const View& v) {
+    const auto& block = v.s.device();
+    if (block.deliveries.empty() || block.off || block.not_left_in) {
+        return;
+    }
+    int agreed_at = 0;
+    for (const auto& check : block.checks) {
+        agreed_at = check.is.agreed ? check.is.own : agreed_at;
+    }
+    const auto last = block.deliveries.back().stamp.happened;
+    const int since = syringes_counted(block) - agreed_at;
+    if (since >= v.policy.fill.count_check_every) {
+        v.add("count-check-due", Priority::medium, last);
+    } else if (since == v.policy.fill.count_check_every - 1) {
+        v.add("count-check-due", Priority::low, "Count check after the next syringe.", last);
+    }
+    const auto ceiling = ceiling_of(v.s, v.policy);
+    const auto volume = possible_volume(block);
+    if (ceiling && volume <= *ceiling && volume + nominal_syringe(v.s, v.policy) >= *ceiling) {
+        v.add("ceiling-near", Priority::medium, last);
+    }
+    for (const auto* question : open_questions(block)) {
+        v.add("double-tap", Priority::medium, question->stamp.happened);
+    }
+}
+
+void depth(const View& v) {
+    if (!v.s.under_sedation() || v.s.secured || v.s.depths.empty()) {
+        return;
+    }
+    const auto& last = v.s.depths.back();
+    const auto prompt = rules::depth_prompt(last.is.moaas, v.policy.vitals);
+    if (prompt != rules::PromptLevel::none) {
+        v.add("alert-value", prompt == rules::PromptLevel::high ? Priority::high : Priority::medium,
+              fmt::format("MOAA/S {}.", last.is.moaas), last.stamp.happened);
+    }
+    const bool etco2 = std::any_of(v.s.vitals.begin(), v.s.vitals.end(), [](const auto& set) { return set.is.etco2.has_value(); });
+    if (!etco2 && v.policy.vitals.etco2_expected == "deep" && last.is.moaas <= 1) {
+        v.add("etco2-missing", Priority::low, last.stamp.happened);
+    }
+}
+
+void alert_values(const View& v) {
+    if (v.s.discharged || v.s.vitals.empty()) {
+        return;
+    }
+    const auto& last = v.s.vitals.back();
+    const auto level = rules::alert_of_set(last.is.hr, last.is.systolic, last.is.diastolic, last.is.spo2, last.is.rr,
+                                           v.policy.vitals);
+    if (level.prompt != rules::PromptLevel::none) {
+        v.add("alert-value", level.prompt == rules::PromptLevel::high ? Priority::high : Priority::medium,
+              fmt::format("{} {}.", level.sign, level.value), last.stamp.happened);
+    }
+}
+
+void items(const View& v) {
+    for (const auto& item : v.s.items) {
+        if (item.closed) {
+            continue;
+        }
+        if (item.code.rfind("review-", 0) == 0 || item.code.rfind("proviso-", 0) == 0 ||
+            item.code == "printed-sheet-out-of-date") {
+            v.add(item.code, Priority::medium, item.say, item.opened);
+        }
+    }
+}
+
+}  // namespace
+
+std::vector<Prompt> prompts(const CaseState& state, Instant now, const Policy& policy) {
+    std::vector<Prompt> all;
+    const View view{state, now, policy, all};
+    if (state.sealed) {
+        return all;
+    }
+    const bool emergency = emergency_open(state);
+    holds(view, emergency);
+    if (!emergency) {
+        vital_signs(view);
+        fill(view);
+        depth(view);
+        alert_values(view);
+        items(view);
+    }
+    std::stable_sort(all.begin(), all.end(), [](const Prompt& a, const Prompt& b) {
+        return a.priority != b.priority ? a.priority < b.priority : a.since > b.since;
+    });
+    return all;
+}
+
+}  // namespace brimline
