@@ -89,6 +89,16 @@ void check_file(Database& db, Depth depth, Report& report) {
     }
 }
 
+void check_length(Database& db, const std::filesystem::path& folder, Report& report) {
+    const auto pages = db.first_number("PRAGMA page_count");
+    const auto page = db.first_number("PRAGMA page_size");
+    const auto length = file_size_of(folder / file_name);
+    if (!log_has_content(folder) && (!pages || !page || length != *pages * *page)) {
+        report.add("file", file_name,
+                   "brimline.db is not as long as it says: its end was cut off or added to.");
+    }
+}
+
 void check_numbers(Database& db, Report& report) {
     Statement rows = db.prepare("SELECT kiosk, seq FROM journal ORDER BY kiosk, seq");
     std::int64_t kiosk = 0;

@@ -38,6 +38,8 @@ void check_schema(Database& db, Report& report);
 enum class Depth { quick, full };
 /// SQLite's own check; `full` compares indexes and foreign keys too.
 void check_file(Database& db, Depth depth, Report& report);
+/// The file is as long as it says; only to be asked without a log, which may hold its last pages.
+void check_length(Database& db, const std::filesystem::path& folder, Report& report);
 /// No number is missing or out of order, and every command has all its parts.
 void check_numbers(Database& db, Report& report);
 void check_commands(Database& db, Report& report);

@@ -85,6 +85,7 @@ tl::expected<void, OpenFault> Journal::Inside::look() {
     check_header(*db, report);
     check_schema(*db, report);
     check_file(*db, Depth::quick, report);
+    check_length(*db, folder, report);
     check_mark(*db, folder, report);
     check_chains(*db, Depth::quick, false, report);
     damage = report.take();

@@ -36,6 +36,7 @@ VerifyReport look_through(Database& db, const std::filesystem::path& folder, con
     check_header(db, report);
     check_schema(db, report);
     check_file(db, Depth::full, report);
+    check_length(db, folder, report);
     check_numbers(db, report);
     check_commands(db, report);
     const Counted counted = check_chains(db, Depth::full, true, report);
