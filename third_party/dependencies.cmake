@@ -9,6 +9,7 @@ find_package(date REQUIRED)                   # date::date-tz
 find_package(CLI11 REQUIRED)                  # CLI11::CLI11
 find_package(Freetype REQUIRED)               # Freetype::Freetype
 find_package(glfw3 3.3 REQUIRED)              # glfw
+find_package(PNG REQUIRED)                    # PNG::PNG
 pkg_check_modules(SODIUM REQUIRED IMPORTED_TARGET libsodium)
 pkg_check_modules(IMGUI REQUIRED IMPORTED_TARGET imgui)
 
