@@ -155,7 +155,8 @@ void GlRenderer::draw(const ImDrawData& frame, const Viewport& viewport) const {
     for (int i = 0; i < frame.CmdListsCount; ++i) {
         const ImDrawList& list = *frame.CmdLists[i];
         glBufferData(GL_ARRAY_BUFFER, list.VtxBuffer.size_in_bytes(), list.VtxBuffer.Data, GL_STREAM_DRAW);
-        glBufferData(GL_ELEMENT_ARRAY_BUFFER, list.IdxBuffer.size_in_bytes(), list.IdxBuffer.Data, GL_STREAM_DRAW);
+        glBufferData(GL_ELEMENT_ARRAY_BUFFER, list.IdxBuffer.size_in_bytes(), list.IdxBuffer.Data,
+                     GL_STREAM_DRAW);
         for (const ImDrawCmd& command : list.CmdBuffer) {
             const ImVec4 clip = command.ClipRect;
             const auto in_pixels = [&](float value) { return static_cast<int>(value * viewport.scale); };
@@ -164,7 +165,8 @@ void GlRenderer::draw(const ImDrawData& frame, const Viewport& viewport) const {
             if (width <= 0 || height <= 0) {
                 continue;
             }
-            glScissor(viewport.x + in_pixels(clip.x), from_below + viewport.height - in_pixels(clip.w), width, height);
+            glScissor(viewport.x + in_pixels(clip.x), from_below + viewport.height - in_pixels(clip.w), width,
+                      height);
             constexpr unsigned index_type = sizeof(ImDrawIdx) == 2 ? GL_UNSIGNED_SHORT : GL_UNSIGNED_INT;
             glDrawElementsBaseVertex(GL_TRIANGLES, static_cast<int>(command.ElemCount), index_type,
                                      offset(command.IdxOffset * sizeof(ImDrawIdx)),

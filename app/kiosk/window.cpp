@@ -43,17 +43,26 @@ Size page_for(int width, int height) { return width >= height ? Size{1280, 800} 
 
 Key key_of(int key, int modifiers) {
     switch (key) {
-        case GLFW_KEY_ENTER: return Key::enter;
-        case GLFW_KEY_KP_ENTER: return Key::keypad_enter;
-        case GLFW_KEY_TAB: return Key::tab;
-        case GLFW_KEY_ESCAPE: return Key::escape;
-        case GLFW_KEY_BACKSPACE: return Key::backspace;
-        case GLFW_KEY_F8: return Key::f8;
-        case GLFW_KEY_F13: return Key::f13;
-        case GLFW_KEY_F14: return Key::f14;
+        case GLFW_KEY_ENTER:
+            return Key::enter;
+        case GLFW_KEY_KP_ENTER:
+            return Key::keypad_enter;
+        case GLFW_KEY_TAB:
+            return Key::tab;
+        case GLFW_KEY_ESCAPE:
+            return Key::escape;
+        case GLFW_KEY_BACKSPACE:
+            return Key::backspace;
+        case GLFW_KEY_F8:
+            return Key::f8;
+        case GLFW_KEY_F13:
+            return Key::f13;
+        case GLFW_KEY_F14:
+            return Key::f14;
         case GLFW_KEY_RIGHT_BRACKET:
             return (modifiers & GLFW_MOD_CONTROL) != 0 ? Key::group_separator : Key::none;
-        default: return Key::none;
+        default:
+            return Key::none;
     }
 }
 
@@ -100,16 +109,19 @@ struct WindowState {
     double pixels_per_unit{1};
     Point last{};
     bool needs_drawing{true};
-    Seconds listened_until{0};  ///< the end of the last look at the events
-    Seconds listening_since{0}; ///< the beginning of the present one
+    Seconds listened_until{0};   ///< the end of the last look at the events
+    Seconds listening_since{0};  ///< the beginning of the present one
     std::atomic<bool> woken{false};
 };
 
 namespace {
 
-WindowState& state_of(GLFWwindow* window) { return *static_cast<WindowState*>(glfwGetWindowUserPointer(window)); }
+WindowState& state_of(GLFWwindow* window) {
+    return *static_cast<WindowState*>(glfwGetWindowUserPointer(window));
+}
 
-// The position comes from the last move and not from glfwGetCursorPos, which tells where the pointer is by now.
+// The position comes from the last move and not from glfwGetCursorPos, which tells where the pointer is by
+// now.
 void on_move(GLFWwindow* window, double x, double y) {
     WindowState& state = state_of(window);
     state.last = state.on_page(x, y);
@@ -149,7 +161,9 @@ void on_key(GLFWwindow* window, int key, int /*scan_code*/, int action, int modi
     }
 }
 
-void on_character(GLFWwindow* window, unsigned code) { state_of(window).queue.character(code, Window::now()); }
+void on_character(GLFWwindow* window, unsigned code) {
+    state_of(window).queue.character(code, Window::now());
+}
 
 void on_refresh(GLFWwindow* window) { state_of(window).needs_drawing = true; }
 

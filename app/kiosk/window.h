@@ -15,7 +15,7 @@ struct WindowState;
 /// How the window opens.
 struct WindowSettings {
     bool fullscreen{true};
-    int width{1280};                    ///< without full screen
+    int width{1280};  ///< without full screen
     int height{800};
     std::string title{"Brimline"};
     touch::PedalKeys pedals{};
@@ -25,9 +25,10 @@ struct WindowSettings {
 /// One window; there is only one in a program.
 class Window {
 public:
-    /// Opens it and loads fonts. Errors: a sentence that says what is missing (display, OpenGL 3.3, font file).
-    [[nodiscard]] static tl::expected<std::unique_ptr<Window>, std::string> open(const WindowSettings& settings,
-                                                                                 const touch::Words& words);
+    /// Opens it and loads fonts. Errors: a sentence that says what is missing (display, OpenGL 3.3, font
+    /// file).
+    [[nodiscard]] static tl::expected<std::unique_ptr<Window>, std::string> open(
+        const WindowSettings& settings, const touch::Words& words);
     ~Window();
     Window(const Window&) = delete;
     Window& operator=(const Window&) = delete;

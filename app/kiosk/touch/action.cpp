@@ -22,10 +22,14 @@ struct Coat {
 
 Coat coat_of(const Palette& c, ActionLook look) {
     switch (look) {
-        case ActionLook::ready: return {c.action, c.accent, c.action_ink, 3};
-        case ActionLook::next_missing: return {c.bg, c.accent, c.text, 3};
-        case ActionLook::question: return {c.bg, c.line, c.text, 2};
-        case ActionLook::opens: return {c.panel, c.line, c.text, 2};
+        case ActionLook::ready:
+            return {c.action, c.accent, c.action_ink, 3};
+        case ActionLook::next_missing:
+            return {c.bg, c.accent, c.text, 3};
+        case ActionLook::question:
+            return {c.bg, c.line, c.text, 2};
+        case ActionLook::opens:
+            return {c.panel, c.line, c.text, 2};
     }
     return {c.action, c.accent, c.action_ink, 3};
 }
@@ -46,7 +50,8 @@ void draw_warning(Glass& glass, std::string_view slot, Rect box, const std::stri
     fill(glass, box, c.stop_fill, 8);
     outline(glass, box, c.stop_ink, 2, 8);
     icon(glass, Icon::stop, {box.x + 28, box.y + box.h / 2}, 28, c.stop_ink, c.stop_fill);
-    text(glass, slot, {box.x + 52, box.y + 4, box.w - 60, box.h - 8}, words, {.colour = c.stop_ink, .bold = true});
+    text(glass, slot, {box.x + 52, box.y + 4, box.w - 60, box.h - 8}, words,
+         {.colour = c.stop_ink, .bold = true});
 }
 
 void draw_tall(Glass& glass, Rect rect, const Action& shown, Colour ink) {
@@ -90,11 +95,16 @@ void draw_low(Glass& glass, Rect rect, const Action& shown, Colour ink) {
     }
     const Rect title = note.empty() ? room : Rect{room.x, room.y, room.w, room.h - 30};
     text(glass, base + "/title", title, shown.title,
-         {.em = step::act, .colour = ink, .bold = true, .align = Align::centre, .lines = note.empty() ? 2 : 1,
+         {.em = step::act,
+          .colour = ink,
+          .bold = true,
+          .align = Align::centre,
+          .lines = note.empty() ? 2 : 1,
           .smallest = step::note});
     if (!note.empty()) {
         const Colour muted = shown.look == ActionLook::ready ? ink : glass.colours().text_2;
-        text(glass, base + "/note", room.bottom_part(30), note, {.colour = muted, .align = Align::centre, .lines = 1});
+        text(glass, base + "/note", room.bottom_part(30), note,
+             {.colour = muted, .align = Align::centre, .lines = 1});
     }
 }
 
@@ -134,8 +144,9 @@ ActionTap action(Glass& glass, Rect corner, const Action& shown, const std::opti
 }
 
 bool sheet_action(Glass& glass, Rect rect, const Action& shown) {
-    return draw_action(glass, rect, shown,
-                       {.name = shown.command, .rect = rect, .hit = rect, .kind = Kind::button, .group = "sheet"});
+    return draw_action(
+        glass, rect, shown,
+        {.name = shown.command, .rect = rect, .hit = rect, .kind = Kind::button, .group = "sheet"});
 }
 
 }  // namespace brimline::touch

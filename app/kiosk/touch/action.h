@@ -21,20 +21,20 @@ enum class ActionLook {
 
 /// What the action shows and how it is touched.
 struct Action {
-    std::string command;            ///< "syringe-in"; what a test taps
+    std::string command;  ///< "syringe-in"; what a test taps
     std::string title;
-    std::string note{};             ///< "number 10"
-    std::string more{};             ///< "+50 mL", on the tall action its own line
+    std::string note{};  ///< "number 10"
+    std::string more{};  ///< "+50 mL", on the tall action its own line
     ActionLook look{ActionLook::ready};
-    bool acts_on_press{false};      ///< Syringe in only
-    bool pending{false};            ///< the disk has not answered; it still counts
-    std::string warning{};          ///< "makes 750 mL, above ceiling": red box with octagon
+    bool acts_on_press{false};  ///< Syringe in only
+    bool pending{false};        ///< the disk has not answered; it still counts
+    std::string warning{};      ///< "makes 750 mL, above ceiling": red box with octagon
 };
 
 /// The button left of the action that goes on and makes open items.
 struct GoOn {
     std::string title;
-    std::string note;               ///< "2 open items"
+    std::string note;  ///< "2 open items"
 };
 
 /// What was touched.

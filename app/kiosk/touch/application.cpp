@@ -5,7 +5,8 @@ namespace brimline::touch {
 
 namespace {
 
-constexpr int most_drawings = 8;  // a command that leads to a command, and a few more; then show what there is
+constexpr int most_drawings =
+    8;  // a command that leads to a command, and a few more; then show what there is
 
 void draw_once(Application& application, Glass& glass, const FrameInput& input, Size size, Drawn& drawn) {
     ImGuiIO& io = ImGui::GetIO();

@@ -1,5 +1,5 @@
-// What the window and the headless driver run: one interface, stepped by one function, so that a test exercises
-// the code that the kiosk runs.
+// What the window and the headless driver run: one interface, stepped by one function, so that a test
+// exercises the code that the kiosk runs.
 #pragma once
 
 #include <string>

@@ -21,14 +21,22 @@ struct Coat {
 
 Coat coat_of(const Palette& c, Look look) {
     switch (look) {
-        case Look::rest: return {c.control, c.line, c.text, c.text_2, 2, Icon::none};
-        case Look::chosen: return {c.chosen, c.text, c.text, c.text, 3, Icon::tick};
-        case Look::review: return {c.look_fill, c.look_ink, c.look_ink, c.look_ink, 3, Icon::look};
-        case Look::stopping: return {c.stop_fill, c.stop, c.stop_ink, c.stop_ink, 3, Icon::stop};
-        case Look::pending: return {c.control, c.text, c.text, c.text, 3, Icon::none};
-        case Look::proposed: return {c.control, c.know, c.text, c.text, 3, Icon::none};
-        case Look::filled: return {c.action, c.accent, c.action_ink, c.action_ink, 3, Icon::none};
-        case Look::accent: return {c.control, c.accent, c.text, c.text, 3, Icon::none};
+        case Look::rest:
+            return {c.control, c.line, c.text, c.text_2, 2, Icon::none};
+        case Look::chosen:
+            return {c.chosen, c.text, c.text, c.text, 3, Icon::tick};
+        case Look::review:
+            return {c.look_fill, c.look_ink, c.look_ink, c.look_ink, 3, Icon::look};
+        case Look::stopping:
+            return {c.stop_fill, c.stop, c.stop_ink, c.stop_ink, 3, Icon::stop};
+        case Look::pending:
+            return {c.control, c.text, c.text, c.text, 3, Icon::none};
+        case Look::proposed:
+            return {c.control, c.know, c.text, c.text, 3, Icon::none};
+        case Look::filled:
+            return {c.action, c.accent, c.action_ink, c.action_ink, 3, Icon::none};
+        case Look::accent:
+            return {c.control, c.accent, c.text, c.text, 3, Icon::none};
     }
     return {c.control, c.line, c.text, c.text_2, 2, Icon::none};
 }
@@ -79,7 +87,8 @@ void draw_title(Glass& glass, std::string_view name, Rect rect, const Button& sh
 }  // namespace
 
 bool button(Glass& glass, std::string_view name, Rect rect, const Button& shown) {
-    Target target{.name = std::string{name}, .rect = rect, .hit = rect, .kind = shown.kind, .group = shown.group};
+    Target target{
+        .name = std::string{name}, .rect = rect, .hit = rect, .kind = shown.kind, .group = shown.group};
     target.enabled = shown.look != Look::pending;
     target.checked = shown.look == Look::chosen || shown.look == Look::review || shown.look == Look::stopping;
     const Touch touch = shown.watched ? glass.touch_watched(target) : glass.touch(target);
@@ -94,7 +103,7 @@ bool button(Glass& glass, std::string_view name, Rect rect, const Button& shown)
 
 bool value_key(Glass& glass, std::string_view name, Rect rect, std::string_view digits, bool chosen, int em) {
     const Touch touch = glass.touch(
-        {.name = std::string{name}, .rect = rect, .hit = rect, .kind = Kind::key, .group = {}, .checked = chosen});
+        {.name = std::string{name}, .rect = rect, .hit = rect, .kind = Kind::key, .checked = chosen});
     const Look look = chosen ? Look::chosen : Look::rest;
     const Coat coat = coat_of(glass.colours(), look);
     draw_coat(glass, rect, coat, look, touch.pressed);
@@ -116,7 +125,8 @@ std::optional<Answer> answer_pair(Glass& glass, std::string_view name, Rect rect
     for (const Answer answer : {Answer::no, Answer::yes}) {
         const bool yes = answer == Answer::yes;
         const bool given = shown.given == answer;
-        Button face{.title = yes ? shown.yes_word : shown.no_word, .note = yes ? shown.yes_note : shown.no_note};
+        Button face{.title = yes ? shown.yes_word : shown.no_word,
+                    .note = yes ? shown.yes_note : shown.no_note};
         if (face.title.empty()) {
             face.title = glass.words().say(yes ? "touch.yes" : "touch.no");
         }
@@ -157,7 +167,7 @@ bool row(Glass& glass, std::string_view name, Rect rect, const Row& shown) {
     const Palette& c = glass.colours();
     const std::string base{name};
     const Touch touch =
-        glass.touch({.name = base, .rect = rect, .hit = rect, .kind = Kind::row, .group = {}, .checked = shown.current});
+        glass.touch({.name = base, .rect = rect, .hit = rect, .kind = Kind::row, .checked = shown.current});
     fill(glass, rect, touch.pressed ? c.chosen : c.panel, control_radius);
     outline(glass, rect, shown.current ? c.accent : c.line, shown.current ? 3 : 2, control_radius);
     Rect room = rect.inset(20, 10);
@@ -179,7 +189,8 @@ bool row(Glass& glass, std::string_view name, Rect rect, const Row& shown) {
     const Rect title = shown.note.empty() ? room : room.top_part(room.h / 2);
     text(glass, base + "/title", title, shown.title, {.em = step::body, .bold = true, .lines = 1});
     if (!shown.note.empty()) {
-        text(glass, base + "/note", room.bottom_part(room.h / 2), shown.note, {.colour = c.text_2, .lines = 1});
+        text(glass, base + "/note", room.bottom_part(room.h / 2), shown.note,
+             {.colour = c.text_2, .lines = 1});
     }
     return touch.fired;
 }

@@ -1,5 +1,5 @@
-// Buttons, answer pairs, steppers and rows: everything that is touched and is neither the action nor a keypad.
-// There is no greyed-out button. Each returns true in the frame in which the touch counts.
+// Buttons, answer pairs, steppers and rows: everything that is touched and is neither the action nor a
+// keypad. There is no greyed-out button. Each returns true in the frame in which the touch counts.
 #pragma once
 
 #include <optional>
@@ -30,15 +30,15 @@ enum class Look {
 /// What a button shows.
 struct Button {
     std::string title;
-    std::string note{};        ///< second line, 20 px
+    std::string note{};  ///< second line, 20 px
     Look look{Look::rest};
     bool bold{false};
     int em{step::body};
-    bool tick{true};           ///< a chosen button shows a tick beside its title
-    bool corner_tick{false};   ///< or small in its corner, for number keys
+    bool tick{true};          ///< a chosen button shows a tick beside its title
+    bool corner_tick{false};  ///< or small in its corner, for number keys
     Kind kind{Kind::button};
     std::string group{};
-    bool watched{false};       ///< has a dead time; `group` is the place
+    bool watched{false};  ///< has a dead time; `group` is the place
 };
 
 /// A button.
@@ -53,10 +53,10 @@ enum class Answer { no, yes };
 /// How an answer pair stands.
 struct AnswerPair {
     std::optional<Answer> given{};
-    std::optional<Answer> bad{};   ///< which answer is drawn as `bad_look` once given
+    std::optional<Answer> bad{};  ///< which answer is drawn as `bad_look` once given
     Look bad_look{Look::stopping};
     std::string no_note{}, yes_note{};
-    std::string yes_word{};        ///< "Go" and "No-go" instead of Yes and No where the house says so
+    std::string yes_word{};  ///< "Go" and "No-go" instead of Yes and No where the house says so
     std::string no_word{};
 };
 
@@ -65,10 +65,10 @@ std::optional<Answer> answer_pair(Glass& glass, std::string_view name, Rect rect
 
 /// How a stepper stands.
 struct Stepper {
-    std::optional<int> value{};   ///< none is shown as "–", not asked
+    std::optional<int> value{};  ///< none is shown as "–", not asked
     int least{0};
     int most{10};
-    int first{0};                 ///< the value of the first tap on either side
+    int first{0};  ///< the value of the first tap on either side
     int step{1};
     std::string unit{};
 };
@@ -78,13 +78,13 @@ std::optional<int> stepper(Glass& glass, std::string_view name, Rect rect, const
 
 /// A row of a list that opens something.
 struct Row {
-    std::string time{};      ///< in numerals at the left
+    std::string time{};  ///< in numerals at the left
     std::string title;
     std::string note{};
-    Icon icon{Icon::none};   ///< before the state
+    Icon icon{Icon::none};  ///< before the state
     std::string state{};
     bool state_bold{false};
-    bool current{false};     ///< accent outline
+    bool current{false};  ///< accent outline
     bool opens{true};
 };
 

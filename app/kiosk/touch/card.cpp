@@ -23,13 +23,19 @@ Coat coat_of(const Palette& c, const Card& shown) {
         return {c.chosen, c.text, c.text, 3, Icon::tick};
     }
     switch (shown.kind) {
-        case CardKind::hold: return {c.stop_tint, c.stop, c.text, 3, Icon::stop};
+        case CardKind::hold:
+            return {c.stop_tint, c.stop, c.text, 3, Icon::stop};
         case CardKind::review:
-        case CardKind::question: return {c.look_tint, c.look, c.text, 3, Icon::look};
-        case CardKind::to_do: return {c.control, c.line, c.text, 2, Icon::ring};
-        case CardKind::done: return {c.panel, c.line, c.text_2, 2, Icon::good};
-        case CardKind::good: return {c.good_tint, c.good_tint, c.text, 0, Icon::good};
-        case CardKind::plain: return {c.control, c.line, c.text_2, 2, Icon::none};
+        case CardKind::question:
+            return {c.look_tint, c.look, c.text, 3, Icon::look};
+        case CardKind::to_do:
+            return {c.control, c.line, c.text, 2, Icon::ring};
+        case CardKind::done:
+            return {c.panel, c.line, c.text_2, 2, Icon::good};
+        case CardKind::good:
+            return {c.good_tint, c.good_tint, c.text, 0, Icon::good};
+        case CardKind::plain:
+            return {c.control, c.line, c.text_2, 2, Icon::none};
     }
     return {c.control, c.line, c.text_2, 2, Icon::none};
 }
@@ -38,7 +44,8 @@ Coat coat_of(const Palette& c, const Card& shown) {
 void draw_inside(Glass& glass, std::string_view name, Rect room, const Card& shown, const Coat& coat) {
     Rect words = room;
     if (coat.icon != Icon::none) {
-        icon(glass, coat.icon, {room.x + 16, room.y + std::min(room.h, 88.0F) / 2}, coat.icon == Icon::tick ? 24 : 32);
+        icon(glass, coat.icon, {room.x + 16, room.y + std::min(room.h, 88.0F) / 2},
+             coat.icon == Icon::tick ? 24 : 32);
         words = room.right_part(room.w - 46);
     }
     if (shown.opens) {
@@ -62,8 +69,9 @@ void draw_inside(Glass& glass, std::string_view name, Rect room, const Card& sho
         const bool last = &line == &shown.lines.back();
         const float height = last ? std::max(line_height, words.bottom() - y - 2) : line_height;
         const bool wraps = height >= 50 && glass.type().width(Face::words, step::note, line) > words.w;
-        text(glass, fmt::format("{}/line-{}", name, ++number), {words.x, y, words.w, wraps ? height : line_height},
-             line, {.colour = coat.note, .lines = wraps ? 2 : 1});
+        text(glass, fmt::format("{}/line-{}", name, ++number),
+             {words.x, y, words.w, wraps ? height : line_height}, line,
+             {.colour = coat.note, .lines = wraps ? 2 : 1});
         y += line_height;
     }
 }
@@ -80,7 +88,10 @@ void draw_ground(Glass& glass, Rect rect, const Coat& coat, bool pressed) {
 bool card(Glass& glass, std::string_view name, Rect rect, const Card& shown) {
     Touch touch;
     if (shown.opens || shown.taken || shown.kind == CardKind::to_do || shown.kind == CardKind::done) {
-        touch = glass.touch({.name = std::string{name}, .rect = rect, .hit = rect, .kind = Kind::card, .group = {},
+        touch = glass.touch({.name = std::string{name},
+                             .rect = rect,
+                             .hit = rect,
+                             .kind = Kind::card,
                              .checked = shown.taken});
     }
     const Coat coat = coat_of(glass.colours(), shown);

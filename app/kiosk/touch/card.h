@@ -30,9 +30,9 @@ enum class CardKind {
 struct Card {
     CardKind kind{CardKind::plain};
     std::string title;
-    std::vector<std::string> lines{};   ///< 20 px each
-    bool opens{false};                  ///< a tap anywhere on it leads on
-    bool taken{false};                  ///< drawn as chosen: done with a tap of today
+    std::vector<std::string> lines{};  ///< 20 px each
+    bool opens{false};                 ///< a tap anywhere on it leads on
+    bool taken{false};                 ///< drawn as chosen: done with a tap of today
 };
 
 /// A card; true when it opens and was tapped.

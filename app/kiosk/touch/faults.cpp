@@ -13,12 +13,12 @@ namespace {
 
 using Faults = std::vector<std::string>;
 
-constexpr float slack = 0.5F;          // half a pixel of rounding
+constexpr float slack = 0.5F;  // half a pixel of rounding
 constexpr float room_least = 88;
 constexpr float desk_least = 72;
 constexpr float least_gap = 8;
 constexpr float chip_gap = 4;
-constexpr float chip_least = 70;       // the one exception: a wrong chip is harmless and seen
+constexpr float chip_least = 70;  // the one exception: a wrong chip is harmless and seen
 
 float least_side(const Target& target, bool in_room) {
     if (target.kind == Kind::chip) {
@@ -55,7 +55,8 @@ void gaps(const Registry& frame, Faults& faults) {
             if (gap < -slack) {
                 faults.push_back(fmt::format("targets {} and {} overlap", all[i].name, all[j].name));
             } else if (gap < (chips ? chip_gap : least_gap) - slack) {
-                faults.push_back(fmt::format("targets {} and {}: gap {:.0f} px", all[i].name, all[j].name, gap));
+                faults.push_back(
+                    fmt::format("targets {} and {}: gap {:.0f} px", all[i].name, all[j].name, gap));
             }
         }
     }

@@ -27,15 +27,15 @@ enum class AllergyState { known, none_known, not_asked };
 struct StripFigure {
     std::string value;
     std::string label;
-    bool due{false};       ///< amber with a triangle: now or late
+    bool due{false};  ///< amber with a triangle: now or late
 };
 
 /// What the patient strip shows.
 struct Strip {
-    std::string surname;              ///< in capitals, never cut
-    std::string given;                ///< shrinks, then may end in an ellipsis
-    std::string born{};                 ///< "14 Mar 1986 · 40 y"
-    bool born_covered{false};         ///< while it is being asked
+    std::string surname;       ///< in capitals, never cut
+    std::string given;         ///< shrinks, then may end in an ellipsis
+    std::string born{};        ///< "14 Mar 1986 · 40 y"
+    bool born_covered{false};  ///< while it is being asked
     std::string number{};
     AllergyState allergy{AllergyState::not_asked};
     std::string allergy_text{};
@@ -89,7 +89,8 @@ struct Person {
 };
 
 /// Up to four person chips; returns the one tapped unless it was already chosen.
-std::optional<std::size_t> person_chips(Glass& glass, const Layout& layout, const std::vector<Person>& people);
+std::optional<std::size_t> person_chips(Glass& glass, const Layout& layout,
+                                        const std::vector<Person>& people);
 
 /// How urgent a prompt is.
 enum class Urgency { none, low, medium, high };

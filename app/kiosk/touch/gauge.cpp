@@ -55,7 +55,9 @@ void draw_block(Glass& glass, const Scale& scale, const Block& block, std::size_
             dashed(glass, box, c.stop, 3);
             ink = c.stop;
             break;
-        case BlockLook::proposed: dashed(glass, box, c.fluid, 3); break;
+        case BlockLook::proposed:
+            dashed(glass, box, c.fluid, 3);
+            break;
         case BlockLook::corrected:
             fill(glass, box, c.bg, 4);
             hatch(glass, box, c.line, 3, 12);
@@ -89,13 +91,15 @@ public:
     Figures(Glass& glass, const Scale& scale, float right) : glass_{glass}, scale_{scale}, right_{right} {}
 
     [[nodiscard]] bool is_free(float y) const {
-        return std::none_of(taken_.begin(), taken_.end(), [y](float other) { return std::abs(other - y) < 23; });
+        return std::none_of(taken_.begin(), taken_.end(),
+                            [y](float other) { return std::abs(other - y) < 23; });
     }
     void mark(float y, Colour colour, float width) {
         const float x = scale_.tube.right();
         line(glass_, {x, y}, {x + (width > 2 ? 14.0F : 8.0F), y}, colour, width);
     }
-    void put(const std::string& name, float y, float indent, const std::string& words, Colour colour, bool bold) {
+    void put(const std::string& name, float y, float indent, const std::string& words, Colour colour,
+             bool bold) {
         label(glass_, name, scale_.tube.right() + 20 + indent, y, right_, words, colour, bold);
         taken_.push_back(y);
     }
@@ -128,7 +132,9 @@ void draw_target(Glass& glass, const Scale& scale, const Gauge& shown, Figures& 
         figures.put("gauge/band-from", y, 8, millilitres(*shown.band_from_tenths), c.good, true);
         figures.put("gauge/target", y + 24, 8, shown.target_word, c.text, true);
     } else {
-        figures.put("gauge/target", y, 8, shown.target_word, c.text, true);
+        // Close to the ceiling the word gives way downwards; the pointer stays where the target is.
+        const float beside = figures.is_free(y) ? y : scale.y(shown.ceiling_tenths) + 24;
+        figures.put("gauge/target", beside, 8, shown.target_word, c.text, true);
     }
 }
 

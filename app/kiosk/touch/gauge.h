@@ -14,19 +14,19 @@ class Glass;
 
 /// How a block stands.
 enum class BlockLook {
-    counted,     ///< fluid fill
-    above,       ///< passes the ceiling: stop fill
-    waiting,     ///< amber dashes with ?: a question stands
-    unsaved,     ///< red dashes with its number: not on disk yet
-    proposed,    ///< dashed in the fluid colour: being typed
-    corrected,   ///< hatched, kept at its place
+    counted,    ///< fluid fill
+    above,      ///< passes the ceiling: stop fill
+    waiting,    ///< amber dashes with ?: a question stands
+    unsaved,    ///< red dashes with its number: not on disk yet
+    proposed,   ///< dashed in the fluid colour: being typed
+    corrected,  ///< hatched, kept at its place
 };
 
 /// One delivery.
 struct Block {
     int from_tenths{0};
     int to_tenths{500};
-    std::string label;   ///< "9", "1 dye", "30", "?"
+    std::string label;  ///< "9", "1 dye", "30", "?"
     BlockLook look{BlockLook::counted};
 };
 

@@ -58,7 +58,8 @@ struct Rect {
 [[nodiscard]] constexpr Rect cell(Rect area, int columns, int rows, int column, int row, float gap) {
     const float w = (area.w - gap * static_cast<float>(columns - 1)) / static_cast<float>(columns);
     const float h = (area.h - gap * static_cast<float>(rows - 1)) / static_cast<float>(rows);
-    return {area.x + static_cast<float>(column) * (w + gap), area.y + static_cast<float>(row) * (h + gap), w, h};
+    return {area.x + static_cast<float>(column) * (w + gap), area.y + static_cast<float>(row) * (h + gap), w,
+            h};
 }
 
 /// True when both rectangles share some area.

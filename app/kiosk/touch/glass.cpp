@@ -45,7 +45,8 @@ Touch Glass::touch(const Target& target) { return judge(target, true); }
 
 Touch Glass::touch_watched(const Target& target) { return judge(target, is_live(target)); }
 
-// A place that was not there in the last frame counts as changed: what appears under a finger was not aimed at.
+// A place that was not there in the last frame counts as changed: what appears under a finger was not aimed
+// at.
 bool Glass::is_live(const Target& target) {
     auto [watch, is_new] = watches_.try_emplace(target.group, Watch{target.name, time(), frame_});
     if (!is_new && watch->second.command != target.name) {

@@ -1,5 +1,6 @@
 // The glass of one frame: what widgets draw on, where the finger is, and whether a touch counts.
-// It owns the rules of touching (release inside, press for Syringe in, dead time) so that no widget has its own.
+// It owns the rules of touching (release inside, press for Syringe in, dead time) so that no widget has its
+// own.
 #pragma once
 
 #include <imgui.h>
@@ -23,15 +24,15 @@ inline constexpr Seconds dead_time = 0.8;
 /// How a frame looks and which size rules hold in it.
 struct Dress {
     Theme theme{Theme::dark};
-    bool in_room{true};   ///< procedure room: 88 px targets
-    bool practice{false}; ///< striped frame, the word at the top
+    bool in_room{true};    ///< procedure room: 88 px targets
+    bool practice{false};  ///< striped frame, the word at the top
     bool operator==(const Dress&) const = default;
 };
 
 /// What a widget learns about its target in this frame.
 struct Touch {
-    bool fired{false};   ///< the touch counts, now
-    bool pressed{false}; ///< a finger holds it: draw it pressed
+    bool fired{false};    ///< the touch counts, now
+    bool pressed{false};  ///< a finger holds it: draw it pressed
 };
 
 /// The surface of one frame.
@@ -90,9 +91,9 @@ private:
     FrameInput input_;
     Registry now_;
     Registry seen_;
-    std::string aimed_;  // what the finger pressed in this frame
-    std::string held_;   // what it holds since
-    std::string inside_; // what it is over now
+    std::string aimed_;   // what the finger pressed in this frame
+    std::string held_;    // what it holds since
+    std::string inside_;  // what it is over now
     std::map<std::string, Watch> watches_;
     long frame_{0};
     int too_soon_{0};

@@ -12,9 +12,9 @@ namespace brimline::touch {
 
 namespace {
 
-constexpr Seconds finger_down = 0.080;   // how long a finger stays
-constexpr Seconds finger_away = 0.120;   // and how long until the next one
-constexpr Seconds first_moment = 1000;   // a kiosk is never at zero
+constexpr Seconds finger_down = 0.080;  // how long a finger stays
+constexpr Seconds finger_away = 0.120;  // and how long until the next one
+constexpr Seconds first_moment = 1000;  // a kiosk is never at zero
 
 /// A drawing function as an application without pedals and scans.
 class Sketch : public Application {
@@ -32,12 +32,29 @@ private:
     std::function<void(Glass&)> draw_;
 };
 
-Type load_type() {
-    auto type = Type::load(*ImGui::GetIO().Fonts);
-    if (!type) {
-        throw std::runtime_error{type.error()};
+/// The fonts are drawn once and shared by every driver of the program: a test makes hundreds of them.
+struct Letters {
+    ImFontAtlas atlas;
+    Type type;
+
+    Letters() {
+        auto loaded = Type::load(atlas);
+        if (!loaded) {
+            throw std::runtime_error{loaded.error()};
+        }
+        type = std::move(*loaded);
     }
-    return std::move(*type);
+};
+
+Letters& letters() {
+    static Letters shared;
+    return shared;
+}
+
+ImGuiContext* new_context() {
+    ImGuiContext* context = ImGui::CreateContext(&letters().atlas);
+    ImGui::SetCurrentContext(context);
+    return context;
 }
 
 char32_t code_point(std::string_view letter) {
@@ -45,7 +62,8 @@ char32_t code_point(std::string_view letter) {
     if (letter.size() == 1) {
         return byte(0);
     }
-    char32_t code = letter.size() == 2 ? byte(0) & 0x1FU : (letter.size() == 3 ? byte(0) & 0x0FU : byte(0) & 0x07U);
+    char32_t code =
+        letter.size() == 2 ? byte(0) & 0x1FU : (letter.size() == 3 ? byte(0) & 0x0FU : byte(0) & 0x07U);
     for (std::size_t i = 1; i < letter.size(); ++i) {
         code = (code << 6U) | (byte(i) & 0x3FU);
     }
@@ -56,12 +74,11 @@ char32_t code_point(std::string_view letter) {
 
 struct Headless::World {
     World(Application* given, std::unique_ptr<Application> own, const Words& words, Size glass_size)
-        : context{ImGui::CreateContext()},
+        : context{new_context()},
           owned{std::move(own)},
           application{given != nullptr ? given : owned.get()},
           size{glass_size},
-          type{load_type()},
-          glass{type, words} {
+          glass{letters().type, words} {
         ImGui::GetIO().IniFilename = nullptr;
         ImGui::GetIO().BackendFlags |= ImGuiBackendFlags_RendererHasVtxOffset;
     }
@@ -73,7 +90,6 @@ struct Headless::World {
     std::unique_ptr<Application> owned;
     Application* application;
     Size size;
-    Type type;
     Glass glass;
     InputQueue queue;
     Seconds now{first_moment};
@@ -144,7 +160,8 @@ const Target& Headless::reachable(std::string_view name) const {
         throw CannotTouch{fmt::format("{} takes no touch now", name)};
     }
     if (const Target* on_top = registry.at(found->rect.middle()); on_top != found) {
-        throw CannotTouch{fmt::format("{} is covered by {}", name, on_top == nullptr ? "nothing" : on_top->name)};
+        throw CannotTouch{
+            fmt::format("{} is covered by {}", name, on_top == nullptr ? "nothing" : on_top->name)};
     }
     return *found;
 }

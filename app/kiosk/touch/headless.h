@@ -32,7 +32,8 @@ public:
 
     /// Draws one frame at the present time.
     void frame();
-    /// Lets time pass, with a frame at every moment the application or the queue asks for, and one at the end.
+    /// Lets time pass, with a frame at every moment the application or the queue asks for, and one at the
+    /// end.
     void pass(Seconds seconds);
     /// A calm finger: waits until a place that has just changed is live, presses and lets go.
     void tap(std::string_view name);

@@ -55,8 +55,8 @@ void tick_line(const Stamp& s, Colour colour, float scale, float width) {
 }
 
 void erase_key(const Stamp& s) {
-    const std::array<ImVec2, 5> body{s.at(-1, 0), s.at(-0.5F, -0.62F), s.at(0.95F, -0.62F), s.at(0.95F, 0.62F),
-                                     s.at(-0.5F, 0.62F)};
+    const std::array<ImVec2, 5> body{s.at(-1, 0), s.at(-0.5F, -0.62F), s.at(0.95F, -0.62F),
+                                     s.at(0.95F, 0.62F), s.at(-0.5F, 0.62F)};
     s.ink.AddPolyline(body.data(), 5, s.colour, ImDrawFlags_Closed, 3);
     s.ink.AddLine(s.at(-0.06F, -0.26F), s.at(0.46F, 0.26F), s.colour, 3);
     s.ink.AddLine(s.at(-0.06F, 0.26F), s.at(0.46F, -0.26F), s.colour, 3);
@@ -69,19 +69,27 @@ void chevron(const Stamp& s) {
 
 Colour usual_ink(const Palette& colours, Icon which) {
     switch (which) {
-        case Icon::stop: return colours.stop;
-        case Icon::look: return colours.look_fill;
-        case Icon::know: return colours.know;
-        case Icon::good: return colours.good;
-        case Icon::wedge: return colours.accent;
+        case Icon::stop:
+            return colours.stop;
+        case Icon::look:
+            return colours.look_fill;
+        case Icon::know:
+            return colours.know;
+        case Icon::good:
+            return colours.good;
+        case Icon::wedge:
+            return colours.accent;
         case Icon::ring:
-        case Icon::dash: return colours.line;
-        case Icon::ring_dot: return colours.text_2;
+        case Icon::dash:
+            return colours.line;
+        case Icon::ring_dot:
+            return colours.text_2;
         case Icon::none:
         case Icon::tick:
         case Icon::opens:
         case Icon::erase:
-        case Icon::plus: return colours.text;
+        case Icon::plus:
+            return colours.text;
     }
     return colours.text;
 }
@@ -101,11 +109,20 @@ void icon(Glass& glass, Icon which, Point middle, float size, Colour ink, Colour
     const Stamp s{glass.ink(), middle, size / 2, ink, mark};
     const float ring_width = std::max(2.0F, size * 0.11F);
     switch (which) {
-        case Icon::none: break;
-        case Icon::stop: octagon_with_bar(s); break;
-        case Icon::look: triangle_with_sign(s, ink == glass.colours().look_fill ? glass.colours().look : ink); break;
-        case Icon::know: circle_with_i(s); break;
-        case Icon::tick: tick_line(s, ink, 1, std::max(3.0F, size * 0.16F)); break;
+        case Icon::none:
+            break;
+        case Icon::stop:
+            octagon_with_bar(s);
+            break;
+        case Icon::look:
+            triangle_with_sign(s, ink == glass.colours().look_fill ? glass.colours().look : ink);
+            break;
+        case Icon::know:
+            circle_with_i(s);
+            break;
+        case Icon::tick:
+            tick_line(s, ink, 1, std::max(3.0F, size * 0.16F));
+            break;
         case Icon::good:
             s.ink.AddCircleFilled(s.middle_point(), s.half, ink);
             tick_line(s, mark, 0.62F, std::max(3.0F, size * 0.13F));
@@ -113,14 +130,22 @@ void icon(Glass& glass, Icon which, Point middle, float size, Colour ink, Colour
         case Icon::wedge:
             s.ink.AddTriangleFilled(s.at(-0.85F, -0.95F), s.at(0.85F, 0), s.at(-0.85F, 0.95F), ink);
             break;
-        case Icon::ring: s.ink.AddCircle(s.middle_point(), s.half - ring_width / 2, ink, 0, ring_width); break;
+        case Icon::ring:
+            s.ink.AddCircle(s.middle_point(), s.half - ring_width / 2, ink, 0, ring_width);
+            break;
         case Icon::ring_dot:
             s.ink.AddCircle(s.middle_point(), s.half - ring_width / 2, ink, 0, ring_width);
             s.ink.AddCircleFilled(s.middle_point(), s.half * 0.42F, ink);
             break;
-        case Icon::dash: s.ink.AddLine(s.at(-0.8F, 0), s.at(0.8F, 0), ink, 3); break;
-        case Icon::opens: chevron(s); break;
-        case Icon::erase: erase_key(s); break;
+        case Icon::dash:
+            s.ink.AddLine(s.at(-0.8F, 0), s.at(0.8F, 0), ink, 3);
+            break;
+        case Icon::opens:
+            chevron(s);
+            break;
+        case Icon::erase:
+            erase_key(s);
+            break;
         case Icon::plus:
             s.ink.AddRectFilled(s.at(-1, -0.11F), s.at(1, 0.11F), ink);
             s.ink.AddRectFilled(s.at(-0.11F, -1), s.at(0.11F, 1), ink);

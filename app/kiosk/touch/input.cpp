@@ -10,16 +10,14 @@ namespace {
 constexpr Seconds bounce_time = 0.060;  // no finger comes back so soon (our choice, see the bounce test)
 constexpr float bounce_reach = 24;      // and lands so near
 
-/// A stalled loop delivers a release and the next press together. They are a bounce only when they must have been
-/// close: the release is taken at its earliest, so that no tap is lost to a slow moment of ours.
+/// A stalled loop delivers a release and the next press together. They are a bounce only when they must have
+/// been close: the release is taken at its earliest, so that no tap is lost to a slow moment of ours.
 bool surely_within_bounce(const Input& release, Seconds press) {
     const Seconds released = release.earliest >= 0 ? release.earliest : release.time;
     return press - released < bounce_time;
 }
 
-bool same_spot(Point a, Point b) {
-    return std::hypot(a.x - b.x, a.y - b.y) <= bounce_reach;
-}
+bool same_spot(Point a, Point b) { return std::hypot(a.x - b.x, a.y - b.y) <= bounce_reach; }
 
 }  // namespace
 
@@ -35,9 +33,7 @@ void InputQueue::add(const Input& input) {
     waiting_.push_back(input);
 }
 
-void InputQueue::move(Point at, Seconds time) {
-    add({.kind = Input::Kind::moved, .at = at, .time = time});
-}
+void InputQueue::move(Point at, Seconds time) { add({.kind = Input::Kind::moved, .at = at, .time = time}); }
 
 void InputQueue::finger(Point at, bool down, Seconds time, int which) {
     add({.kind = Input::Kind::finger, .at = at, .down = down, .finger = which, .time = time});
@@ -58,10 +54,18 @@ FrameInput InputQueue::next(Seconds now) {
         const Input input = waiting_.front();
         waiting_.pop_front();
         switch (input.kind) {
-            case Input::Kind::moved: at_ = input.at; break;
-            case Input::Kind::finger: finger_changed = change_finger(input, frame); break;
-            case Input::Kind::key: take_key(input, frame); break;
-            case Input::Kind::character: collector_.add({Key::none, input.character, input.time}); break;
+            case Input::Kind::moved:
+                at_ = input.at;
+                break;
+            case Input::Kind::finger:
+                finger_changed = change_finger(input, frame);
+                break;
+            case Input::Kind::key:
+                take_key(input, frame);
+                break;
+            case Input::Kind::character:
+                collector_.add({Key::none, input.character, input.time});
+                break;
         }
     }
     if (!finger_changed) {

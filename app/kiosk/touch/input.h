@@ -38,8 +38,9 @@ struct Input {
     int finger{0};     ///< 0 is the only finger that counts; others are ignored
     Key key{Key::none};
     char32_t character{0};
-    Seconds time{0};       ///< when it was delivered
-    Seconds earliest{-1};  ///< when it can have happened at the earliest, if the loop was busy; negative = `time`
+    Seconds time{0};  ///< when it was delivered
+    Seconds earliest{
+        -1};  ///< when it can have happened at the earliest, if the loop was busy; negative = `time`
 };
 
 /// What one frame is given: at most one change of the finger, with the place where it happened.
@@ -49,16 +50,16 @@ struct FrameInput {
     bool down{false};
     bool pressed{false};
     bool released{false};
-    std::vector<Stroke> typing;       ///< from a keyboard, never from a scanner
-    std::vector<std::string> scans;   ///< whole scans, group separators as 0x1D
+    std::vector<Stroke> typing;      ///< from a keyboard, never from a scanner
+    std::vector<std::string> scans;  ///< whole scans, group separators as 0x1D
     std::vector<PedalPress> pedals;
 };
 
 /// How many arrivals were dropped, and why; the self-test page shows it.
 struct Dropped {
-    int bounces{0};         ///< press within 60 ms of the last release at the same spot
-    int pedal_bounces{0};   ///< the same for a pedal
-    int other_fingers{0};   ///< a second finger while one was down
+    int bounces{0};        ///< press within 60 ms of the last release at the same spot
+    int pedal_bounces{0};  ///< the same for a pedal
+    int other_fingers{0};  ///< a second finger while one was down
 };
 
 /// The queue itself.

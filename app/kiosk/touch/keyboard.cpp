@@ -18,16 +18,18 @@ constexpr float row_height = 83;
 
 bool letter_key(Glass& glass, const std::string& name, Rect rect, const std::string& letter) {
     const Palette& c = glass.colours();
-    const Touch touch = glass.touch({.name = name, .rect = rect, .hit = rect, .kind = Kind::key, .group = {}});
+    const Touch touch = glass.touch({.name = name, .rect = rect, .hit = rect, .kind = Kind::key});
     fill(glass, rect, touch.pressed ? c.chosen : c.panel, control_radius);
     outline(glass, rect, c.line, 2, control_radius);
-    text(glass, name + "/title", rect.inset(4, 4), letter, {.em = step::strong, .align = Align::centre, .lines = 1});
+    text(glass, name + "/title", rect.inset(4, 4), letter,
+         {.em = step::strong, .align = Align::centre, .lines = 1});
     return touch.fired;
 }
 
 const char* row_key(const KeyboardState& state, int row) {
     constexpr const char* plain[] = {"keyboard.row-1", "keyboard.row-2", "keyboard.row-3"};
-    constexpr const char* capitals[] = {"keyboard.row-1-shift", "keyboard.row-2-shift", "keyboard.row-3-shift"};
+    constexpr const char* capitals[] = {"keyboard.row-1-shift", "keyboard.row-2-shift",
+                                        "keyboard.row-3-shift"};
     constexpr const char* accents[] = {"keyboard.accents-1", "keyboard.accents-2", "keyboard.accents-3"};
     constexpr const char* accent_capitals[] = {"keyboard.accents-1-shift", "keyboard.accents-2-shift",
                                                "keyboard.accents-3-shift"};
@@ -40,7 +42,8 @@ const char* row_key(const KeyboardState& state, int row) {
 void letter_rows(Glass& glass, Rect rect, KeyboardState& state, TextDraft& draft) {
     const float width = (rect.w - gap * (columns - 1)) / columns;
     for (int row = 0; row < 4; ++row) {
-        const auto letters = letters_of(glass.words().say(row == 0 ? "keyboard.digits" : row_key(state, row - 1)));
+        const auto letters =
+            letters_of(glass.words().say(row == 0 ? "keyboard.digits" : row_key(state, row - 1)));
         for (std::size_t i = 0; i < letters.size() && i < columns; ++i) {
             const Rect where{rect.x + static_cast<float>(i) * (width + gap),
                              rect.y + static_cast<float>(row) * (row_height + gap), width, row_height};
@@ -86,7 +89,8 @@ void keyboard(Glass& glass, Rect rect, KeyboardState& state, TextDraft& draft) {
     foot_row(glass, {rect.x, top, rect.w, rect.bottom() - top}, state, draft);
 }
 
-void text_field(Glass& glass, std::string_view name, Rect rect, const TextField& shown, const TextDraft& draft) {
+void text_field(Glass& glass, std::string_view name, Rect rect, const TextField& shown,
+                const TextDraft& draft) {
     const Palette& c = glass.colours();
     const std::string base{name};
     const Rect head = rect.top_part(40);

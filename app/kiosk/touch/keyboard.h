@@ -29,6 +29,7 @@ struct TextField {
 };
 
 /// The field, with its label above and "9 of 60 letters" at the right.
-void text_field(Glass& glass, std::string_view name, Rect rect, const TextField& shown, const TextDraft& draft);
+void text_field(Glass& glass, std::string_view name, Rect rect, const TextField& shown,
+                const TextDraft& draft);
 
 }  // namespace brimline::touch

@@ -13,7 +13,7 @@ namespace {
 
 bool pad_key(Glass& glass, const std::string& name, Rect rect, PadKey key) {
     const Palette& c = glass.colours();
-    const Touch touch = glass.touch({.name = name, .rect = rect, .hit = rect, .kind = Kind::key, .group = {}});
+    const Touch touch = glass.touch({.name = name, .rect = rect, .hit = rect, .kind = Kind::key});
     fill(glass, rect, touch.pressed ? c.chosen : c.control, control_radius);
     outline(glass, rect, c.line, 2, control_radius);
     if (key == PadKey::erase) {
@@ -51,9 +51,9 @@ std::optional<PadKey> keypad(Glass& glass, std::string_view name, Rect rect, boo
         int column, row;
     };
     constexpr Place places[] = {
-        {PadKey::d1, "1", 0, 0}, {PadKey::d2, "2", 1, 0}, {PadKey::d3, "3", 2, 0},
-        {PadKey::d4, "4", 0, 1}, {PadKey::d5, "5", 1, 1}, {PadKey::d6, "6", 2, 1},
-        {PadKey::d7, "7", 0, 2}, {PadKey::d8, "8", 1, 2}, {PadKey::d9, "9", 2, 2},
+        {PadKey::d1, "1", 0, 0},        {PadKey::d2, "2", 1, 0}, {PadKey::d3, "3", 2, 0},
+        {PadKey::d4, "4", 0, 1},        {PadKey::d5, "5", 1, 1}, {PadKey::d6, "6", 2, 1},
+        {PadKey::d7, "7", 0, 2},        {PadKey::d8, "8", 1, 2}, {PadKey::d9, "9", 2, 2},
         {PadKey::point, "point", 0, 3}, {PadKey::d0, "0", 1, 3}, {PadKey::erase, "erase", 2, 3},
     };
     std::optional<PadKey> tapped = from_keyboard(glass.input(), with_point);
@@ -74,8 +74,8 @@ bool value_box(Glass& glass, std::string_view name, Rect rect, const ValueBox& s
     const std::string base{name};
     Touch touch;
     if (shown.touchable) {
-        touch = glass.touch({.name = base, .rect = rect, .hit = rect, .kind = Kind::key, .group = {},
-                             .checked = shown.focused});
+        touch = glass.touch(
+            {.name = base, .rect = rect, .hit = rect, .kind = Kind::key, .checked = shown.focused});
     }
     fill(glass, rect, c.bg, control_radius);
     const Colour edge = !shown.wrong.empty() ? c.stop : (shown.focused ? c.accent : c.line);

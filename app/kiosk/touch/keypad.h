@@ -18,10 +18,10 @@ std::optional<PadKey> keypad(Glass& glass, std::string_view name, Rect rect, boo
 
 /// What a value box shows.
 struct ValueBox {
-    std::string digits{};   ///< empty = nothing typed
-    std::string unit{};     ///< fixed, outside the number
-    std::string label{};    ///< left, or above when `small`
-    std::string wrong{};    ///< a sentence: the outline turns red and it is shown in the label's place
+    std::string digits{};  ///< empty = nothing typed
+    std::string unit{};    ///< fixed, outside the number
+    std::string label{};   ///< left, or above when `small`
+    std::string wrong{};   ///< a sentence: the outline turns red and it is shown in the label's place
     bool focused{false};
     bool small{false};      ///< label above, number 40 px: the boxes of the value pad
     bool touchable{false};  ///< a tap on it moves the typing here

@@ -7,8 +7,8 @@ namespace {
 
 void mirror(Layout& page) {
     const float width = page.size.w;
-    for (Rect* rect : {&page.rail, &page.column_a, &page.column_b, &page.prompt, &page.action, &page.fill_action,
-                       &page.sheet_action, &page.sheet_count, &page.foot}) {
+    for (Rect* rect : {&page.rail, &page.column_a, &page.column_b, &page.prompt, &page.action,
+                       &page.fill_action, &page.sheet_action, &page.sheet_count, &page.foot}) {
         *rect = mirrored(*rect, width);
     }
     for (Rect& chip : page.chips) {

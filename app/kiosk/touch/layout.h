@@ -1,5 +1,6 @@
 // Where the fixed parts of a page stand: strip, rail, chips, columns A and B, prompt, action, sheet row.
-// A left-handed kiosk mirrors them about the vertical axis; texts, strip and the order of No and Yes do not mirror.
+// A left-handed kiosk mirrors them about the vertical axis; texts, strip and the order of No and Yes do not
+// mirror.
 #pragma once
 
 #include <array>

@@ -53,7 +53,8 @@ bool NumberDraft::press(PadKey key) {
 
 std::string NumberDraft::shown(const std::string& decimal_mark) const {
     const std::size_t point = text_.find('.');
-    return point == std::string::npos ? text_ : text_.substr(0, point) + decimal_mark + text_.substr(point + 1);
+    return point == std::string::npos ? text_
+                                      : text_.substr(0, point) + decimal_mark + text_.substr(point + 1);
 }
 
 std::optional<long> NumberDraft::in_tenths() const {

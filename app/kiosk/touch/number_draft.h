@@ -1,5 +1,6 @@
 // A number being typed on a keypad: only what could become a number can be typed.
-// Out-by-ten slips come from the point and the zero, so a second point is refused and a leading zero is added.
+// Out-by-ten slips come from the point and the zero, so a second point is refused and a leading zero is
+// added.
 #pragma once
 
 #include <optional>
@@ -29,7 +30,10 @@ public:
     /// The value as a whole number; none while empty or with a decimal that is not 0.
     [[nodiscard]] std::optional<long> whole() const;
     [[nodiscard]] bool empty() const { return text_.empty(); }
-    void clear() { text_.clear(); proposed_ = false; }
+    void clear() {
+        text_.clear();
+        proposed_ = false;
+    }
 
 private:
     int digits_;

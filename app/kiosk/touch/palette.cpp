@@ -11,27 +11,61 @@ namespace brimline::touch {
 namespace {
 
 constexpr Palette dark{
-    .bg = rgb(0x0A0E12), .panel = rgb(0x141A20), .control = rgb(0x222B34), .chosen = rgb(0x35424F),
-    .text = rgb(0xF3F6F8), .text_2 = rgb(0xB9C5D0),
-    .line = rgb(0x728292), .hairline = rgb(0x2B353F), .rail = rgb(0x0F151A),
-    .action = rgb(0x3F4CB0), .action_ink = rgb(0xFFFFFF), .accent = rgb(0x9DAEFF),
-    .stop = rgb(0xFF9385), .stop_tint = rgb(0x45140F), .stop_fill = rgb(0xA8261B), .stop_ink = rgb(0xFFFFFF),
-    .look = rgb(0xF4BE4F), .look_tint = rgb(0x372B0E), .look_fill = rgb(0xF4BE4F), .look_ink = rgb(0x171100),
-    .know = rgb(0x7AD7E6), .know_tint = rgb(0x0E3038),
-    .good = rgb(0x86D9A8), .good_tint = rgb(0x143B28),
-    .fluid = rgb(0x6DB3F2), .fluid_ink = rgb(0x07121C),
+    .bg = rgb(0x0A0E12),
+    .panel = rgb(0x141A20),
+    .control = rgb(0x222B34),
+    .chosen = rgb(0x35424F),
+    .text = rgb(0xF3F6F8),
+    .text_2 = rgb(0xB9C5D0),
+    .line = rgb(0x728292),
+    .hairline = rgb(0x2B353F),
+    .rail = rgb(0x0F151A),
+    .action = rgb(0x3F4CB0),
+    .action_ink = rgb(0xFFFFFF),
+    .accent = rgb(0x9DAEFF),
+    .stop = rgb(0xFF9385),
+    .stop_tint = rgb(0x45140F),
+    .stop_fill = rgb(0xA8261B),
+    .stop_ink = rgb(0xFFFFFF),
+    .look = rgb(0xF4BE4F),
+    .look_tint = rgb(0x372B0E),
+    .look_fill = rgb(0xF4BE4F),
+    .look_ink = rgb(0x171100),
+    .know = rgb(0x7AD7E6),
+    .know_tint = rgb(0x0E3038),
+    .good = rgb(0x86D9A8),
+    .good_tint = rgb(0x143B28),
+    .fluid = rgb(0x6DB3F2),
+    .fluid_ink = rgb(0x07121C),
 };
 
 constexpr Palette light{
-    .bg = rgb(0xE8ECF0), .panel = rgb(0xFFFFFF), .control = rgb(0xF5F7F9), .chosen = rgb(0xD9E1EA),
-    .text = rgb(0x10161C), .text_2 = rgb(0x3F4953),
-    .line = rgb(0x66727F), .hairline = rgb(0xD0D7DE), .rail = rgb(0xE0E6EB),
-    .action = rgb(0x2F3FA6), .action_ink = rgb(0xFFFFFF), .accent = rgb(0x2F3FA6),
-    .stop = rgb(0xA3180D), .stop_tint = rgb(0xFDE3DF), .stop_fill = rgb(0xA3180D), .stop_ink = rgb(0xFFFFFF),
-    .look = rgb(0x6B4700), .look_tint = rgb(0xFFF0C7), .look_fill = rgb(0xF4BE4F), .look_ink = rgb(0x171100),
-    .know = rgb(0x0A5866), .know_tint = rgb(0xDDF2F5),
-    .good = rgb(0x135836), .good_tint = rgb(0xD9F0E2),
-    .fluid = rgb(0x17588F), .fluid_ink = rgb(0xFFFFFF),
+    .bg = rgb(0xE8ECF0),
+    .panel = rgb(0xFFFFFF),
+    .control = rgb(0xF5F7F9),
+    .chosen = rgb(0xD9E1EA),
+    .text = rgb(0x10161C),
+    .text_2 = rgb(0x3F4953),
+    .line = rgb(0x66727F),
+    .hairline = rgb(0xD0D7DE),
+    .rail = rgb(0xE0E6EB),
+    .action = rgb(0x2F3FA6),
+    .action_ink = rgb(0xFFFFFF),
+    .accent = rgb(0x2F3FA6),
+    .stop = rgb(0xA3180D),
+    .stop_tint = rgb(0xFDE3DF),
+    .stop_fill = rgb(0xA3180D),
+    .stop_ink = rgb(0xFFFFFF),
+    .look = rgb(0x6B4700),
+    .look_tint = rgb(0xFFF0C7),
+    .look_fill = rgb(0xF4BE4F),
+    .look_ink = rgb(0x171100),
+    .know = rgb(0x0A5866),
+    .know_tint = rgb(0xDDF2F5),
+    .good = rgb(0x135836),
+    .good_tint = rgb(0xD9F0E2),
+    .fluid = rgb(0x17588F),
+    .fluid_ink = rgb(0xFFFFFF),
 };
 
 double linear(std::uint32_t byte) {
@@ -40,7 +74,8 @@ double linear(std::uint32_t byte) {
 }
 
 double luminance(Colour c) {
-    return 0.2126 * linear(c & 0xFFU) + 0.7152 * linear((c >> 8U) & 0xFFU) + 0.0722 * linear((c >> 16U) & 0xFFU);
+    return 0.2126 * linear(c & 0xFFU) + 0.7152 * linear((c >> 8U) & 0xFFU) +
+           0.0722 * linear((c >> 16U) & 0xFFU);
 }
 
 struct Promise {
@@ -100,7 +135,8 @@ std::vector<std::string> contrast_faults(const Palette& given) {
     for (const Promise& promise : promises) {
         const double found = contrast(given.*promise.ink, given.*promise.ground);
         if (found < promise.least) {
-            faults.push_back(fmt::format("{}: contrast {:.2f}, promised {:.1f}", promise.what, found, promise.least));
+            faults.push_back(
+                fmt::format("{}: contrast {:.2f}, promised {:.1f}", promise.what, found, promise.least));
         }
     }
     return faults;

@@ -1,5 +1,5 @@
-// The two sets of colours: dark for the procedure room, light for bay and desk, and the contrast they must keep.
-// A colour is never the only sign of anything; see icons.h for the shapes that go with it.
+// The two sets of colours: dark for the procedure room, light for bay and desk, and the contrast they must
+// keep. A colour is never the only sign of anything; see icons.h for the shapes that go with it.
 #pragma once
 
 #include <cstdint>
@@ -21,10 +21,10 @@ enum class Theme { dark, light };
 
 /// Every colour by what it means.
 struct Palette {
-    Colour bg, panel, control, chosen;            ///< grounds
-    Colour text, text_2;                          ///< words; text_2 is muted
-    Colour line, hairline, rail;                  ///< outline of what can be touched; divider; ground of the rail
-    Colour action, action_ink, accent;            ///< the next action
+    Colour bg, panel, control, chosen;  ///< grounds
+    Colour text, text_2;                ///< words; text_2 is muted
+    Colour line, hairline, rail;        ///< outline of what can be touched; divider; ground of the rail
+    Colour action, action_ink, accent;  ///< the next action
     Colour stop, stop_tint, stop_fill, stop_ink;  ///< hold, high: octagon
     Colour look, look_tint;                       ///< review, medium: triangle
     Colour look_fill, look_ink;                   ///< solid amber and its ink, the same in both themes

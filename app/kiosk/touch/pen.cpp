@@ -54,7 +54,8 @@ void hatch(Glass& glass, Rect r, Colour colour, float width, float pitch) {
     glass.ink().PushClipRect(at(r.x, r.y), at(r.right(), r.bottom()), true);
     const float first = std::floor((r.x + r.y) / pitch) * pitch;
     for (float sum = first; sum < r.right() + r.bottom() + pitch; sum += pitch) {
-        line(glass, {sum - r.y + width, r.y - width}, {sum - r.bottom() - width, r.bottom() + width}, colour, width);
+        line(glass, {sum - r.y + width, r.y - width}, {sum - r.bottom() - width, r.bottom() + width}, colour,
+             width);
     }
     glass.ink().PopClipRect();
 }
@@ -71,10 +72,11 @@ void covered(Glass& glass, const char* name, Rect rect) {
     const Palette& colours = glass.colours();
     fill(glass, rect, colours.bg);
     hatch(glass, rect, colours.line, 3, 12);
-    const Rect word = rect.inset(12, std::max(0.0F, (rect.h - 36) / 2));
+    const std::string said = glass.words().say("touch.covered");
+    const float width = std::min(rect.w - 8, glass.type().width(Face::words, step::note, said) + 12);
+    const Rect word = rect.inset((rect.w - width) / 2, std::max(0.0F, (rect.h - 36) / 2));
     fill(glass, word, colours.bg, 4);
-    text(glass, name, word.inset(2, 0), glass.words().say("touch.covered"),
-         {.colour = colours.text_2, .align = Align::centre, .lines = 1});
+    text(glass, name, word.inset(2, 0), said, {.colour = colours.text_2, .align = Align::centre, .lines = 1});
 }
 
 void practice_frame(Glass& glass) {
@@ -89,9 +91,13 @@ void practice_frame(Glass& glass) {
         fill(glass, side, colours.bg);
         hatch(glass, side, colours.text, 7, 20);
     }
-    const Rect tag = size.w > size.h ? Rect{276, 0, 116, 34} : Rect{342, 0, 116, 34};
+    const std::string said = glass.words().say("touch.practice");
+    const float width = glass.type().width(Face::words_bold, step::note, said) + 36;
+    // Landscape: left of the allergy box and over the end of the name. Portrait: in the middle.
+    const bool portrait = size.h > size.w;
+    const Rect tag{portrait ? (size.w - width) / 2 : 392 - width, 0, width, 34};
     fill(glass, tag, colours.text);
-    text(glass, "practice", tag.inset(4, 2), glass.words().say("touch.practice"),
+    text(glass, "practice", tag.inset(4, 2), said,
          {.colour = colours.bg, .bold = true, .align = Align::centre, .lines = 1});
 }
 

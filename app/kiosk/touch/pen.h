@@ -12,17 +12,17 @@ class Glass;
 /// The icons, each with one meaning.
 enum class Icon {
     none,
-    stop,        ///< octagon with bar: hold, high
-    look,        ///< triangle with !: review, medium
-    know,        ///< circle with i: low
-    tick,        ///< chosen, done
-    good,        ///< tick in disc: met
-    wedge,       ///< the current stage
-    ring,        ///< to do
-    ring_dot,    ///< the stage under way while another is open
-    dash,        ///< deferred
-    opens,       ///< chevron: leads to a page
-    erase,       ///< takes back one character
+    stop,      ///< octagon with bar: hold, high
+    look,      ///< triangle with !: review, medium
+    know,      ///< circle with i: low
+    tick,      ///< chosen, done
+    good,      ///< tick in disc: met
+    wedge,     ///< the current stage
+    ring,      ///< to do
+    ring_dot,  ///< the stage under way while another is open
+    dash,      ///< deferred
+    opens,     ///< chevron: leads to a page
+    erase,     ///< takes back one character
     plus,
 };
 

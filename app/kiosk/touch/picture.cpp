@@ -77,8 +77,12 @@ public:
             std::swap(b, c);
             area = -area;
         }
-        const auto low = [](Fixed p, Fixed q, Fixed r) { return static_cast<int>(std::min({p, q, r}) / one) - 1; };
-        const auto high = [](Fixed p, Fixed q, Fixed r) { return static_cast<int>(std::max({p, q, r}) / one) + 2; };
+        const auto low = [](Fixed p, Fixed q, Fixed r) {
+            return static_cast<int>(std::min({p, q, r}) / one) - 1;
+        };
+        const auto high = [](Fixed p, Fixed q, Fixed r) {
+            return static_cast<int>(std::max({p, q, r}) / one) + 2;
+        };
         const int left = std::max(clip.left, low(a.x, b.x, c.x));
         const int right = std::min(clip.right, high(a.x, b.x, c.x));
         const int top = std::max(clip.top, low(a.y, b.y, c.y));
@@ -113,8 +117,8 @@ private:
         Ink ink{ia.r * fa + ib.r * fb + ic.r * fc, ia.g * fa + ib.g * fb + ic.g * fc,
                 ia.b * fa + ib.b * fb + ic.b * fc, ia.a * fa + ib.a * fb + ic.a * fc};
         ink.a *= texture_.at(a.u * fa + b.u * fb + c.u * fc, a.v * fa + b.v * fb + c.v * fc);
-        const std::size_t at =
-            static_cast<std::size_t>(y) * static_cast<std::size_t>(picture_.width) + static_cast<std::size_t>(x);
+        const std::size_t at = static_cast<std::size_t>(y) * static_cast<std::size_t>(picture_.width) +
+                               static_cast<std::size_t>(x);
         picture_.pixels[at] = blended(picture_.pixels[at], ink);
     }
 
@@ -123,8 +127,11 @@ private:
 };
 
 Corner corner_of(const ImDrawVert& vertex, ImVec2 origin) {
-    const auto snap = [](float value) { return static_cast<Fixed>(std::lround(value * static_cast<float>(one))); };
-    return {snap(vertex.pos.x - origin.x), snap(vertex.pos.y - origin.y), vertex.uv.x, vertex.uv.y, vertex.col};
+    const auto snap = [](float value) {
+        return static_cast<Fixed>(std::lround(value * static_cast<float>(one)));
+    };
+    return {snap(vertex.pos.x - origin.x), snap(vertex.pos.y - origin.y), vertex.uv.x, vertex.uv.y,
+            vertex.col};
 }
 
 void paint_list(Painter& painter, const ImDrawList& list, const ImDrawData& frame, const Picture& picture) {

@@ -21,7 +21,8 @@ struct Picture {
 
     /// The colour of one pixel; red in the lowest byte.
     [[nodiscard]] Colour at(int x, int y) const {
-        return pixels[static_cast<std::size_t>(y) * static_cast<std::size_t>(width) + static_cast<std::size_t>(x)];
+        return pixels[static_cast<std::size_t>(y) * static_cast<std::size_t>(width) +
+                      static_cast<std::size_t>(x)];
     }
 };
 

@@ -18,10 +18,14 @@ struct Coat {
 
 Coat coat_of(const Palette& c, Urgency urgency) {
     switch (urgency) {
-        case Urgency::high: return {c.stop_fill, c.stop, c.stop_ink, c.stop_ink, 3, Icon::stop};
-        case Urgency::medium: return {c.look_tint, c.look, c.text, c.text, 2, Icon::look};
-        case Urgency::low: return {c.panel, c.know, c.text, c.text, 2, Icon::know};
-        case Urgency::none: return {c.bg, c.bg, c.text_2, c.text_2, 0, Icon::know};
+        case Urgency::high:
+            return {c.stop_fill, c.stop, c.stop_ink, c.stop_ink, 3, Icon::stop};
+        case Urgency::medium:
+            return {c.look_tint, c.look, c.text, c.text, 2, Icon::look};
+        case Urgency::low:
+            return {c.panel, c.know, c.text, c.text, 2, Icon::know};
+        case Urgency::none:
+            return {c.bg, c.bg, c.text_2, c.text_2, 0, Icon::know};
     }
     return {c.bg, c.bg, c.text_2, c.text_2, 0, Icon::know};
 }
@@ -43,7 +47,8 @@ void draw_words(Glass& glass, Rect room, const Prompt& shown, const Coat& coat) 
     const float width = glass.type().width(quiet ? Face::words : Face::words_bold, step::body, shown.title);
     const bool two_lines = width > room.w;
     if (two_lines || shown.why.empty()) {
-        text(glass, "prompt/title", room, shown.title, {.em = step::body, .colour = coat.title, .bold = !quiet});
+        text(glass, "prompt/title", room, shown.title,
+             {.em = step::body, .colour = coat.title, .bold = !quiet});
         return;
     }
     text(glass, "prompt/title", {room.x, room.y + 8, room.w, 32}, shown.title,
@@ -62,7 +67,7 @@ PromptTap prompt_bar(Glass& glass, Rect rect, const Prompt& shown) {
     PromptTap tap;
     Touch touch;
     if (shown.urgency != Urgency::none) {
-        touch = glass.touch({.name = "prompt", .rect = touched, .hit = touched, .kind = Kind::prompt, .group = {}});
+        touch = glass.touch({.name = "prompt", .rect = touched, .hit = touched, .kind = Kind::prompt});
     }
     tap.bar = touch.fired;
     fill(glass, rect, touch.pressed ? glass.colours().chosen : coat.ground, control_radius);
@@ -74,7 +79,8 @@ PromptTap prompt_bar(Glass& glass, Rect rect, const Prompt& shown) {
     for (std::size_t i = 0; i < shown.chips.size(); ++i) {
         const float left = touched.right() + 8 + static_cast<float>(i) * (chip_width + 8);
         const Rect place{left, rect.y + 4, chip_width, rect.h - 8};
-        if (button(glass, shown.chips[i].name, place, {.title = shown.chips[i].title, .bold = true, .em = step::note})) {
+        if (button(glass, shown.chips[i].name, place,
+                   {.title = shown.chips[i].title, .bold = true, .em = step::note})) {
             tap.chip = i;
         }
     }

@@ -12,12 +12,18 @@ namespace {
 
 Icon icon_of(const Stage& stage) {
     switch (stage.state) {
-        case StageState::done: return stage.on_screen ? Icon::wedge : Icon::tick;
-        case StageState::on_screen: return Icon::wedge;
-        case StageState::ahead: return stage.on_screen ? Icon::wedge : Icon::ring;
-        case StageState::under_way: return stage.on_screen ? Icon::wedge : Icon::ring_dot;
-        case StageState::hold: return Icon::stop;
-        case StageState::deferred: return Icon::dash;
+        case StageState::done:
+            return stage.on_screen ? Icon::wedge : Icon::tick;
+        case StageState::on_screen:
+            return Icon::wedge;
+        case StageState::ahead:
+            return stage.on_screen ? Icon::wedge : Icon::ring;
+        case StageState::under_way:
+            return stage.on_screen ? Icon::wedge : Icon::ring_dot;
+        case StageState::hold:
+            return Icon::stop;
+        case StageState::deferred:
+            return Icon::dash;
     }
     return Icon::ring;
 }
@@ -79,7 +85,7 @@ bool stage_rail(Glass& glass, const Layout& layout, const std::vector<Stage>& st
     const Rect rail = layout.rail;
     const Rect ground = layout.portrait ? Rect{0, rail.y, layout.size.w, rail.h}
                                         : Rect{rail.x, layout.strip.bottom() + 1, rail.w, layout.size.h};
-    const Touch touch = glass.touch({.name = "rail", .rect = rail, .hit = rail, .kind = Kind::rail, .group = {}});
+    const Touch touch = glass.touch({.name = "rail", .rect = rail, .hit = rail, .kind = Kind::rail});
     fill(glass, ground, touch.pressed ? glass.colours().chosen : glass.colours().rail);
     if (layout.portrait) {
         stage_segments(glass, layout, stages);
@@ -87,7 +93,8 @@ bool stage_rail(Glass& glass, const Layout& layout, const std::vector<Stage>& st
     }
     const float height = stages.size() > 9 ? 55.0F : 61.0F;
     for (std::size_t i = 0; i < stages.size(); ++i) {
-        stage_row(glass, layout, {rail.x, rail.y + height * static_cast<float>(i), rail.w, height}, i, stages[i]);
+        stage_row(glass, layout, {rail.x, rail.y + height * static_cast<float>(i), rail.w, height}, i,
+                  stages[i]);
     }
     return touch.fired;
 }
@@ -100,8 +107,8 @@ std::optional<std::size_t> desk_rail(Glass& glass, const Layout& layout, const s
     for (std::size_t i = 0; i < rows.size(); ++i) {
         const Rect row{layout.rail.x, 104 + 104 * static_cast<float>(i), layout.rail.w, 96};
         const std::string name = fmt::format("desk/{}", i + 1);
-        const Touch touch = glass.touch(
-            {.name = name, .rect = row, .hit = row, .kind = Kind::rail, .group = {}, .checked = i == chosen});
+        const Touch touch =
+            glass.touch({.name = name, .rect = row, .hit = row, .kind = Kind::rail, .checked = i == chosen});
         if (i == chosen) {
             mark_row(glass, layout, row);
         } else if (touch.pressed) {
@@ -114,7 +121,8 @@ std::optional<std::size_t> desk_rail(Glass& glass, const Layout& layout, const s
     return tapped;
 }
 
-std::optional<std::size_t> person_chips(Glass& glass, const Layout& layout, const std::vector<Person>& people) {
+std::optional<std::size_t> person_chips(Glass& glass, const Layout& layout,
+                                        const std::vector<Person>& people) {
     std::optional<std::size_t> tapped;
     const std::size_t room = layout.portrait ? 3 : layout.chips.size();
     for (std::size_t i = 0; i < people.size() && i < room; ++i) {

@@ -25,19 +25,22 @@ void Registry::clear(const FrameTraits& traits) {
 }
 
 const Target* Registry::find(std::string_view name) const {
-    const auto found = std::find_if(targets_.begin(), targets_.end(), [&](const Target& t) { return t.name == name; });
+    const auto found =
+        std::find_if(targets_.begin(), targets_.end(), [&](const Target& t) { return t.name == name; });
     return found == targets_.end() ? nullptr : &*found;
 }
 
 const Slot* Registry::find_slot(std::string_view name) const {
-    const auto found = std::find_if(slots_.begin(), slots_.end(), [&](const Slot& s) { return s.name == name; });
+    const auto found =
+        std::find_if(slots_.begin(), slots_.end(), [&](const Slot& s) { return s.name == name; });
     return found == slots_.end() ? nullptr : &*found;
 }
 
 const Target* Registry::at(Point at) const {
     const Target* nearest = nullptr;
     float least = half_gap;
-    // The last one drawn lies on top; the layout check forbids overlaps, so this only matters for a broken page.
+    // The last one drawn lies on top; the layout check forbids overlaps, so this only matters for a broken
+    // page.
     for (auto target = targets_.rbegin(); target != targets_.rend(); ++target) {
         if (target->hit.contains(at)) {
             return &*target;

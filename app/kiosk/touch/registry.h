@@ -17,12 +17,12 @@ enum class Kind { button, action, go_on, answer_no, answer_yes, key, chip, card,
 
 /// One thing that can be touched.
 struct Target {
-    std::string name;    ///< unique in the frame; what a test taps
-    Rect rect;           ///< as drawn
-    Rect hit;            ///< as felt; differs where the strip gives its full height
+    std::string name{};  ///< unique in the frame; what a test taps
+    Rect rect{};         ///< as drawn
+    Rect hit{};          ///< as felt; differs where the strip gives its full height
     Kind kind{Kind::button};
-    std::string group;   ///< things that belong together: the place "corner", an answer pair
-    bool enabled{true};  ///< false while the disk is asked: seen, not taken
+    std::string group{};  ///< things that belong together: the place "corner", an answer pair
+    bool enabled{true};   ///< false while the disk is asked: seen, not taken
     bool checked{false};
     bool acts_on_press{false};
 };
@@ -30,15 +30,15 @@ struct Target {
 /// One text and the room it was given.
 struct Slot {
     std::string name;
-    Rect rect;           ///< the room
-    Rect ink;            ///< where the letters are, capitals and digits without the descenders
-    std::string text;    ///< what was asked for, before any cut
-    float needed{0};     ///< width on one line at the size asked for
+    Rect rect;         ///< the room
+    Rect ink;          ///< where the letters are, capitals and digits without the descenders
+    std::string text;  ///< what was asked for, before any cut
+    float needed{0};   ///< width on one line at the size asked for
     int lines{1};
     int asked_em{20};
-    int em{20};          ///< the size used
-    bool cut{false};     ///< ended with an ellipsis
-    bool may_cut{false}; ///< given names may be cut, nothing else
+    int em{20};           ///< the size used
+    bool cut{false};      ///< ended with an ellipsis
+    bool may_cut{false};  ///< given names may be cut, nothing else
 };
 
 /// Things that a layout test wants to know beside targets and texts.

@@ -1,4 +1,5 @@
-// The scanner collector: a burst of six or more characters with gaps below 50 ms is a scan, all else is typing.
+// The scanner collector: a burst of six or more characters with gaps below 50 ms is a scan, all else is
+// typing.
 #include "app/kiosk/touch/scan.h"
 
 #include <utility>
@@ -31,7 +32,8 @@ bool ScanCollector::is_end(Key key) const {
 
 void ScanCollector::add(const Stroke& given) {
     Stroke stroke = given;
-    if (stroke.key == Key::group_separator || (stroke.key != Key::none && stroke.key == settings_.separator)) {
+    if (stroke.key == Key::group_separator ||
+        (stroke.key != Key::none && stroke.key == settings_.separator)) {
         stroke = {Key::none, U'\x1d', given.time};
     }
     if (!waiting_.empty() && stroke.time - waiting_.back().time >= settings_.longest_gap) {

@@ -43,7 +43,7 @@ bool draw_name(Glass& glass, Rect rect, const Strip& shown) {
     const Palette& c = glass.colours();
     const Rect hit{0, 0, rect.right(), 88};
     const Rect drawn = hit.top_part(84);  // the rail begins at 92
-    const Touch touch = glass.touch({.name = "patient", .rect = drawn, .hit = hit, .kind = Kind::strip, .group = {}});
+    const Touch touch = glass.touch({.name = "patient", .rect = drawn, .hit = hit, .kind = Kind::strip});
     const Rect line{rect.x, 14, rect.w, 36};
     const Rect surname = text(glass, "patient/surname", line, shown.surname + ",",
                               {.em = step::act, .bold = true, .lines = 1});
@@ -57,15 +57,16 @@ bool draw_name(Glass& glass, Rect rect, const Strip& shown) {
         text(glass, "patient/number", {block.right() + 12, below.y, below.w - 162, below.h}, shown.number,
              {.colour = c.text_2, .lines = 1});
     } else {
-        text(glass, "patient/born", below, shown.born + " · " + shown.number, {.colour = c.text_2, .lines = 1});
+        text(glass, "patient/born", below, shown.born + " · " + shown.number,
+             {.colour = c.text_2, .lines = 1});
     }
     return touch.fired;
 }
 
 bool draw_allergy(Glass& glass, Rect rect, const Layout& layout, const Strip& shown) {
     const Palette& c = glass.colours();
-    const Touch touch = glass.touch(
-        {.name = "allergy", .rect = rect, .hit = felt(rect, layout), .kind = Kind::strip, .group = {}});
+    const Touch touch =
+        glass.touch({.name = "allergy", .rect = rect, .hit = felt(rect, layout), .kind = Kind::strip});
     Colour ink = c.text;
     Icon which = Icon::tick;
     if (shown.allergy == AllergyState::known) {
@@ -84,7 +85,8 @@ bool draw_allergy(Glass& glass, Rect rect, const Layout& layout, const Strip& sh
     icon(glass, which, middle, which == Icon::tick ? 22 : 36, ink, known ? c.look_fill : c.stop_fill);
     const float left = which == Icon::tick ? 44 : 58;
     const Rect room{rect.x + left, rect.y + 2, rect.w - left - 6, rect.h - 4};
-    text(glass, "allergy/label", room.top_part(30), glass.words().say("touch.allergy"), {.colour = ink, .lines = 1});
+    text(glass, "allergy/label", room.top_part(30), glass.words().say("touch.allergy"),
+         {.colour = ink, .lines = 1});
     text(glass, "allergy/text", room.bottom_part(32), shown.allergy_text,
          {.em = step::body, .colour = ink, .bold = true, .lines = 1});
     return touch.fired;
@@ -100,7 +102,8 @@ void draw_figure(Glass& glass, Rect rect, std::size_t index, const StripFigure& 
     if (shown.due) {
         icon(glass, Icon::look, {ink.right() + 20, value.y + 18}, 26);
     }
-    text(glass, base + "/label", {rect.x, rect.y + 50, rect.w, 28}, shown.label, {.colour = c.text_2, .lines = 1});
+    text(glass, base + "/label", {rect.x, rect.y + 50, rect.w, 28}, shown.label,
+         {.colour = c.text_2, .lines = 1});
 }
 
 void draw_clock(Glass& glass, Rect rect, std::string_view clock, std::string_view person) {
@@ -112,10 +115,11 @@ void draw_clock(Glass& glass, Rect rect, std::string_view clock, std::string_vie
 bool strip_button(Glass& glass, std::string_view name, Rect rect, Rect hit, const std::string& title) {
     const Palette& c = glass.colours();
     const Touch touch =
-        glass.touch({.name = std::string{name}, .rect = rect, .hit = hit, .kind = Kind::button, .group = {}});
+        glass.touch({.name = std::string{name}, .rect = rect, .hit = hit, .kind = Kind::button});
     fill(glass, rect, touch.pressed ? c.chosen : c.control, control_radius);
     outline(glass, rect, c.line, 2, control_radius);
-    text(glass, std::string{name} + "/title", rect.inset(4, 4), title, {.bold = true, .align = Align::centre});
+    text(glass, std::string{name} + "/title", rect.inset(4, 4), title,
+         {.bold = true, .align = Align::centre});
     return touch.fired;
 }
 
@@ -135,9 +139,12 @@ StripTap patient_strip(Glass& glass, const Layout& layout, const Strip& shown) {
     if (shown.with_buttons) {
         const Rect vitals = places.vitals;
         const Rect airway = places.airway;
-        tap = strip_button(glass, "vitals", vitals, felt(vitals, layout), shown.vitals_title) ? StripTap::vitals : tap;
-        tap = strip_button(glass, "airway-event", airway, felt(airway, layout), shown.airway_title) ? StripTap::airway
-                                                                                                  : tap;
+        tap = strip_button(glass, "vitals", vitals, felt(vitals, layout), shown.vitals_title)
+                  ? StripTap::vitals
+                  : tap;
+        tap = strip_button(glass, "airway-event", airway, felt(airway, layout), shown.airway_title)
+                  ? StripTap::airway
+                  : tap;
     }
     draw_clock(glass, places.clock, shown.clock, shown.person);
     return tap;

@@ -19,8 +19,11 @@ struct Setting {
     bool cut{false};
 };
 
-/// The number of lines that a room of this height holds; the space between lines is a little tighter than the face's.
-float pitch(Face face, int em) { return std::round(static_cast<float>(em) * (face == Face::keys ? 1.215F : 1.24F)); }
+/// The number of lines that a room of this height holds; the space between lines is a little tighter than the
+/// face's.
+float pitch(Face face, int em) {
+    return std::round(static_cast<float>(em) * (face == Face::keys ? 1.215F : 1.24F));
+}
 
 /// Room that one line of capitals wants above the baseline and a little below it; digits have nothing below.
 float line_ink(Face face, int em) {
@@ -30,7 +33,8 @@ float line_ink(Face face, int em) {
 
 bool is_joint(char c) { return c == ' ' || c == '-'; }
 
-/// Breaks at spaces, after hyphens and at line ends; a word wider than the room stays whole and makes the line too wide.
+/// Breaks at spaces, after hyphens and at line ends; a word wider than the room stays whole and makes the
+/// line too wide.
 std::vector<std::string> broken(const Type& type, Face face, int em, std::string_view words, float room) {
     std::vector<std::string> lines(1);
     std::size_t at = 0;
@@ -130,29 +134,36 @@ Setting set_words(const Type& type, Face face, std::string_view words, Rect room
 
 float left_edge(Rect room, float width, Align align) {
     switch (align) {
-        case Align::left: return room.x;
-        case Align::centre: return std::round(room.x + (room.w - width) / 2);
-        case Align::right: return room.right() - width;
+        case Align::left:
+            return room.x;
+        case Align::centre:
+            return std::round(room.x + (room.w - width) / 2);
+        case Align::right:
+            return room.right() - width;
     }
     return room.x;
 }
 
 float first_baseline(Rect room, float ink_height, float capital, Stand stand) {
     switch (stand) {
-        case Stand::top: return room.y + capital;
-        case Stand::middle: return std::round(room.y + (room.h - ink_height) / 2) + capital;
-        case Stand::bottom: return room.bottom() - ink_height + capital;
+        case Stand::top:
+            return room.y + capital;
+        case Stand::middle:
+            return std::round(room.y + (room.h - ink_height) / 2) + capital;
+        case Stand::bottom:
+            return room.bottom() - ink_height + capital;
     }
     return room.y;
 }
 
 void draw_line(Glass& glass, Face face, int em, Point baseline_left, std::string_view words, Colour colour) {
     const ImVec2 top_left{baseline_left.x, std::round(baseline_left.y - Type::ascent(face, em))};
-    glass.ink().AddText(glass.type().font(face, em), Type::line_height(face, em), top_left, colour, words.data(),
-                        words.data() + words.size());
+    glass.ink().AddText(glass.type().font(face, em), Type::line_height(face, em), top_left, colour,
+                        words.data(), words.data() + words.size());
 }
 
-Rect draw(Glass& glass, std::string_view name, Face face, Rect room, std::string_view words, const TextStyle& style) {
+Rect draw(Glass& glass, std::string_view name, Face face, Rect room, std::string_view words,
+          const TextStyle& style) {
     const Type& type = glass.type();
     const Setting setting = set_words(type, face, words, room, style);
     const Colour colour = style.colour != 0 ? style.colour : glass.colours().text;
@@ -190,31 +201,33 @@ Rect text(Glass& glass, std::string_view name, Rect room, std::string_view words
     return draw(glass, name, style.bold ? Face::words_bold : Face::words, room, words, style);
 }
 
-Rect numeral(Glass& glass, std::string_view name, Rect room, std::string_view digits, const TextStyle& style) {
+Rect numeral(Glass& glass, std::string_view name, Rect room, std::string_view digits,
+             const TextStyle& style) {
     TextStyle one_line = style;
     one_line.lines = 1;
     one_line.smallest = std::max(style.smallest, step::act);
     return draw(glass, name, Face::numerals, room, digits, one_line);
 }
 
-Rect key_numeral(Glass& glass, std::string_view name, Rect room, std::string_view digits, const TextStyle& style) {
+Rect key_numeral(Glass& glass, std::string_view name, Rect room, std::string_view digits,
+                 const TextStyle& style) {
     TextStyle one_line = style;
     one_line.lines = 1;
     one_line.smallest = std::max(style.smallest, step::act);
     return draw(glass, name, Face::keys, room, digits, one_line);
 }
 
-Rect figure(Glass& glass, std::string_view name, Rect room, std::string_view digits, std::string_view unit, int em,
-            int unit_em) {
+Rect figure(Glass& glass, std::string_view name, Rect room, std::string_view digits, std::string_view unit,
+            int em, int unit_em) {
     const Rect number = numeral(glass, name, room, digits, {.em = em, .stand = Stand::top});
     const float gap = std::round(static_cast<float>(em) * 0.14F);
     const float unit_capital = Type::capital_height(Face::words_bold, unit_em);
-    const Rect unit_room{number.right() + gap, number.bottom() - unit_capital, room.right() - number.right() - gap,
-                         unit_capital * 1.3F};
+    const Rect unit_room{number.right() + gap, number.bottom() - unit_capital,
+                         room.right() - number.right() - gap, unit_capital * 1.3F};
     const std::string unit_name = std::string{name} + "/unit";
-    const Rect after = text(glass, unit_name, unit_room, unit,
-                            {.em = unit_em, .colour = glass.colours().text_2, .bold = true, .stand = Stand::top,
-                             .lines = 1});
+    const Rect after = text(
+        glass, unit_name, unit_room, unit,
+        {.em = unit_em, .colour = glass.colours().text_2, .bold = true, .stand = Stand::top, .lines = 1});
     return {number.x, number.y, after.right() - number.x, number.h};
 }
 

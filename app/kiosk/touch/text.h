@@ -1,5 +1,5 @@
-// Texts in slots: every text has a room, takes two lines or a smaller step when it is too long, and is recorded.
-// A text that fits nowhere ends in an ellipsis, which the layout check reports.
+// Texts in slots: every text has a room, takes two lines or a smaller step when it is too long, and is
+// recorded. A text that fits nowhere ends in an ellipsis, which the layout check reports.
 #pragma once
 
 #include <string_view>
@@ -22,18 +22,20 @@ struct TextStyle {
     bool bold{false};
     Align align{Align::left};
     Stand stand{Stand::middle};
-    int lines{2};          ///< the most lines it may take
-    bool may_cut{false};   ///< given names only
+    int lines{2};         ///< the most lines it may take
+    bool may_cut{false};  ///< given names only
     int smallest{step::note};
 };
 
 /// Draws words in a slot; returns the rectangle of the letters.
-Rect text(Glass& glass, std::string_view name, Rect room, std::string_view words, const TextStyle& style = {});
+Rect text(Glass& glass, std::string_view name, Rect room, std::string_view words,
+          const TextStyle& style = {});
 
 /// Draws a number of 28 px or more in the numeral face, on one line; returns the rectangle of the digits.
 Rect numeral(Glass& glass, std::string_view name, Rect room, std::string_view digits, const TextStyle& style);
 /// The same in the face of keys.
-Rect key_numeral(Glass& glass, std::string_view name, Rect room, std::string_view digits, const TextStyle& style);
+Rect key_numeral(Glass& glass, std::string_view name, Rect room, std::string_view digits,
+                 const TextStyle& style);
 
 /// A number with its unit on the same baseline, the unit in muted words; returns both together.
 Rect figure(Glass& glass, std::string_view name, Rect room, std::string_view digits, std::string_view unit,

@@ -52,7 +52,8 @@ void dashed_ring(Glass& glass, Point middle, Colour colour) {
     }
 }
 
-void draw_bars(Glass& glass, const Axis& axis, const std::vector<Beat>& beats, float y, float other_y, Colour colour) {
+void draw_bars(Glass& glass, const Axis& axis, const std::vector<Beat>& beats, float y, float other_y,
+               Colour colour) {
     for (const Beat& beat : beats) {
         const float x = axis.x(beat.at);
         const Colour ink = beat.alone ? glass.colours().look : colour;
@@ -64,7 +65,8 @@ void draw_bars(Glass& glass, const Axis& axis, const std::vector<Beat>& beats, f
 }
 
 /// Numbers between the lines, as many as have room.
-void draw_numbers(Glass& glass, std::string_view name, const Axis& axis, const std::vector<Beat>& beats, float y) {
+void draw_numbers(Glass& glass, std::string_view name, const Axis& axis, const std::vector<Beat>& beats,
+                  float y) {
     float free_from = axis.left - 40;
     for (std::size_t i = 0; i < beats.size(); ++i) {
         const float x = axis.x(beats[i].at);

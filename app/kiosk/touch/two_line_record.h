@@ -15,15 +15,15 @@ class Glass;
 /// A tap or a press: seconds since any common start.
 struct Beat {
     double at{0};
-    bool alone{false};     ///< without a partner on the other line: amber bar, and a dashed ring over there
-    std::string label{};   ///< number between the lines, may be empty
+    bool alone{false};    ///< without a partner on the other line: amber bar, and a dashed ring over there
+    std::string label{};  ///< number between the lines, may be empty
 };
 
 /// A stop of the filling.
 struct StopSpan {
     double from{0};
     double to{0};
-    std::string label{};   ///< "stopped 72 s"
+    std::string label{};  ///< "stopped 72 s"
 };
 
 /// What the record shows.
@@ -31,7 +31,7 @@ struct TwoLineRecord {
     std::vector<Beat> taps{};
     std::vector<Beat> pedal{};
     std::vector<StopSpan> stops{};
-    std::string taps_word{};     ///< empty = no words before the lines
+    std::string taps_word{};  ///< empty = no words before the lines
     std::string pedal_word{};
 };
 

@@ -1,5 +1,6 @@
-// Loads the fonts with the FreeType builder and converts sizes. The figures of the faces were read from their tables:
-// Noto Sans ascent 1.069, descent 0.293, capital 0.714 em; B612 ascent 0.965, descent 0.250, digit 0.758 em.
+// Loads the fonts with the FreeType builder and converts sizes. The figures of the faces were read from their
+// tables: Noto Sans ascent 1.069, descent 0.293, capital 0.714 em; B612 ascent 0.965, descent 0.250, digit
+// 0.758 em.
 #include "app/kiosk/touch/type.h"
 
 #include <fmt/format.h>
@@ -22,16 +23,16 @@ struct Metrics {
 constexpr Metrics noto{1.069F, 0.293F, 0.714F};
 constexpr Metrics b612{0.965F, 0.250F, 0.758F};
 
-const Metrics& metrics(Face face) {
-    return face == Face::words || face == Face::words_bold ? noto : b612;
-}
+const Metrics& metrics(Face face) { return face == Face::words || face == Face::words_bold ? noto : b612; }
 
 // Latin with Latin Extended-A and the Romanian commas, combining punctuation in use, Greek, Cyrillic.
-constexpr std::array<ImWchar, 19> letters{0x20,   0x17F,  0x218,  0x21B,  0x386,  0x3CE,  0x400,  0x45F,  0x490, 0x491,
-                                          0x2010, 0x2026, 0x2032, 0x2033, 0x2080, 0x2089, 0x20AC, 0x20AC, 0};
+constexpr std::array<ImWchar, 19> letters{0x20,   0x17F,  0x218,  0x21B,  0x386,  0x3CE,  0x400,
+                                          0x45F,  0x490,  0x491,  0x2010, 0x2026, 0x2032, 0x2033,
+                                          0x2080, 0x2089, 0x20AC, 0x20AC, 0};
 constexpr std::array<ImWchar, 9> borrowed{0x2192, 0x2192, 0x2212, 0x2212, 0x2264, 0x2265, 0xD7, 0xD7, 0};
 constexpr std::array<ImWchar, 9> codes{0x20, 0x7E, 0xB7, 0xB7, 0xD7, 0xD7, 0x2212, 0x2212, 0};
-constexpr std::array<ImWchar, 11> digits{0x20, 0x20, 0x25, 0x25, 0x28, 0x3F, 0x2013, 0x2013, 0x2212, 0x2212, 0};
+constexpr std::array<ImWchar, 11> digits{0x20,   0x20,   0x25,   0x25,   0x28, 0x3F,
+                                         0x2013, 0x2013, 0x2212, 0x2212, 0};
 constexpr std::array<ImWchar, 5> only_digits{0x30, 0x39, 0x2013, 0x2013, 0};
 
 struct Cut {
@@ -42,35 +43,52 @@ struct Cut {
 
 // Every face and size that any screen may ask for.
 constexpr std::array cuts{
-    Cut{Face::words, step::note, letters.data()},        Cut{Face::words, step::body, letters.data()},
-    Cut{Face::words, step::act, letters.data()},         Cut{Face::words, step::strong, letters.data()},
-    Cut{Face::words, step::glance, letters.data()},      Cut{Face::words_bold, step::note, letters.data()},
-    Cut{Face::words_bold, step::body, letters.data()},   Cut{Face::words_bold, step::act, letters.data()},
-    Cut{Face::words_bold, step::strong, letters.data()}, Cut{Face::words_bold, step::glance, letters.data()},
-    Cut{Face::words_bold, step::label, letters.data()},  Cut{Face::numerals, step::act, codes.data()},
-    Cut{Face::numerals, step::strong, codes.data()},     Cut{Face::numerals, step::glance, codes.data()},
-    Cut{Face::numerals, step::label, digits.data()},     Cut{Face::numerals, step::typed, digits.data()},
-    Cut{Face::numerals, step::typed_large, digits.data()}, Cut{Face::numerals, step::far, digits.data()},
-    Cut{Face::numerals, step::score, digits.data()},     Cut{Face::numerals, step::count, digits.data()},
-    Cut{Face::numerals, step::far_view, only_digits.data()}, Cut{Face::keys, step::strong, codes.data()},
-    Cut{Face::keys, step::glance, codes.data()},         Cut{Face::keys, step::act, codes.data()},
+    Cut{Face::words, step::note, letters.data()},
+    Cut{Face::words, step::body, letters.data()},
+    Cut{Face::words, step::act, letters.data()},
+    Cut{Face::words, step::strong, letters.data()},
+    Cut{Face::words, step::glance, letters.data()},
+    Cut{Face::words_bold, step::note, letters.data()},
+    Cut{Face::words_bold, step::body, letters.data()},
+    Cut{Face::words_bold, step::act, letters.data()},
+    Cut{Face::words_bold, step::strong, letters.data()},
+    Cut{Face::words_bold, step::glance, letters.data()},
+    Cut{Face::words_bold, step::label, letters.data()},
+    Cut{Face::numerals, step::act, codes.data()},
+    Cut{Face::numerals, step::strong, codes.data()},
+    Cut{Face::numerals, step::glance, codes.data()},
+    Cut{Face::numerals, step::label, digits.data()},
+    Cut{Face::numerals, step::typed, digits.data()},
+    Cut{Face::numerals, step::typed_large, digits.data()},
+    Cut{Face::numerals, step::far, digits.data()},
+    Cut{Face::numerals, step::score, digits.data()},
+    Cut{Face::numerals, step::count, digits.data()},
+    Cut{Face::numerals, step::far_view, only_digits.data()},
+    Cut{Face::keys, step::strong, codes.data()},
+    Cut{Face::keys, step::glance, codes.data()},
+    Cut{Face::keys, step::act, codes.data()},
 };
 
 const std::string& file_of(Face face, const FontFiles& files) {
     switch (face) {
-        case Face::words: return files.words;
-        case Face::words_bold: return files.words_bold;
-        case Face::numerals: return files.numerals;
-        case Face::keys: return files.keys;
+        case Face::words:
+            return files.words;
+        case Face::words_bold:
+            return files.words_bold;
+        case Face::numerals:
+            return files.numerals;
+        case Face::keys:
+            return files.keys;
     }
     std::abort();
 }
 
 std::string missing_file(const FontFiles& files) {
-    const std::array<std::pair<const std::string*, const char*>, 4> wanted{{{&files.words, "fonts-noto-core"},
-                                                                            {&files.words_bold, "fonts-noto-core"},
-                                                                            {&files.keys, "fonts-b612"},
-                                                                            {&files.numerals, "fonts-b612"}}};
+    const std::array<std::pair<const std::string*, const char*>, 4> wanted{
+        {{&files.words, "fonts-noto-core"},
+         {&files.words_bold, "fonts-noto-core"},
+         {&files.keys, "fonts-b612"},
+         {&files.numerals, "fonts-b612"}}};
     for (const auto& [file, package] : wanted) {
         if (!std::filesystem::exists(*file)) {
             return fmt::format("Font file {} is missing. Install the package {}.", *file, package);
@@ -83,7 +101,8 @@ void merge_borrowed(ImFontAtlas& atlas, Face face, float em, const FontFiles& fi
     ImFontConfig config;
     config.MergeMode = true;
     const Face lender = face == Face::words ? Face::keys : Face::numerals;
-    atlas.AddFontFromFileTTF(file_of(lender, files).c_str(), imgui_pixels(lender, em), &config, borrowed.data());
+    atlas.AddFontFromFileTTF(file_of(lender, files).c_str(), imgui_pixels(lender, em), &config,
+                             borrowed.data());
 }
 
 }  // namespace

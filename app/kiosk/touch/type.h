@@ -1,5 +1,6 @@
 // The kiosk's letters: which face, which sizes, and the one place where em becomes Dear ImGui's pixel size.
-// All font code is in type.cpp. Words are Noto Sans; numerals of 28 px and up are B612; never both in one word.
+// All font code is in type.cpp. Words are Noto Sans; numerals of 28 px and up are B612; never both in one
+// word.
 #pragma once
 
 #include <imgui.h>

@@ -133,8 +133,8 @@ tl::expected<Words, std::string> Words::parse(std::string_view text, const std::
             for (const auto& [form, words_of_form] : value.items()) {
                 const auto plural = plural_named(form);
                 if (!plural || !words_of_form.is_string()) {
-                    return tl::unexpected(fmt::format("Language file {}, key {}: \"{}\" is no plural form with a text.",
-                                                      name, key, form));
+                    return tl::unexpected(fmt::format(
+                        "Language file {}, key {}: \"{}\" is no plural form with a text.", name, key, form));
                 }
                 words.texts_[key][*plural] = words_of_form.get<std::string>();
             }

@@ -27,7 +27,8 @@ public:
     /// Reads a language file. Errors: a sentence that names the file, the key and what is wrong with it.
     [[nodiscard]] static tl::expected<Words, std::string> load(const std::string& file);
     /// The same from the file's text; `name` is used in errors.
-    [[nodiscard]] static tl::expected<Words, std::string> parse(std::string_view text, const std::string& name);
+    [[nodiscard]] static tl::expected<Words, std::string> parse(std::string_view text,
+                                                                const std::string& name);
 
     /// The text of a key with its placeholders filled in.
     [[nodiscard]] std::string say(std::string_view key, std::initializer_list<Named> values = {}) const;
