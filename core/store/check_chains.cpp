@@ -1,4 +1,5 @@
-// The check of the hash chains: one pass over the events in the order of their cases.
+// The check of the hash chains: one pass over the events, with the last event of every case in hand.
+#include <map>
 #include <nlohmann/json.hpp>
 
 #include "core/store/chain.h"
@@ -8,12 +9,10 @@
 namespace brimline::store {
 namespace {
 
-/// Where the pass stands in the case it is in.
+/// The last event of a case that the pass has met.
 struct Link {
-    Id16 case_id{};
     Hash32 hash{};
     std::int64_t case_seq{0}, kiosk{0}, seq{0};
-    bool any{false};
 };
 
 std::string numbered(const StoredEvent& event, const Report& report) {
@@ -22,7 +21,9 @@ std::string numbered(const StoredEvent& event, const Report& report) {
 }
 
 void check_place(const StoredEvent& event, const Link& last, Report& report) {
-    if (event.case_seq != last.case_seq + 1) {
+    if (event.case_seq <= last.case_seq) {
+        report.add("order", hex(event.case_id), numbered(event, report) + " stands in the wrong place.");
+    } else if (event.case_seq != last.case_seq + 1) {
         const std::string first = std::to_string(last.case_seq + 1);
         const std::string end = std::to_string(event.case_seq - 1);
         report.add("missing-event", hex(event.case_id),
@@ -30,7 +31,8 @@ void check_place(const StoredEvent& event, const Link& last, Report& report) {
                                 : "Events " + first + " to " + end + " of case " +
                                       report.name(event.case_id) + " are missing.");
     }
-    if (last.case_seq > 0 && event.kiosk == last.kiosk && event.seq <= last.seq) {
+    if (last.case_seq > 0 && event.case_seq > last.case_seq && event.kiosk == last.kiosk &&
+        event.seq <= last.seq) {
         report.add("order", hex(event.case_id),
                    numbered(event, report) + " was written before the one it follows.");
     }
@@ -51,33 +53,32 @@ void check_event(const StoredEvent& event, const Link& last, bool json, ChainHas
 }  // namespace
 
 Counted check_chains(Database& db, Depth depth, bool json, Report& report) {
+    // In the order of writing the file is read from front to back; several kiosks may take turns in one case,
+    // and then only the order of the cases follows each chain.
+    const KioskIds kiosks = read_kiosk_ids(db);
+    const std::string order = depth == Depth::full && kiosks.size() < 2 ? "ORDER BY j.kiosk, j.seq"
+                                                                        : "ORDER BY j.case_id, j.case_seq";
     const std::string open_only = "WHERE j.case_id NOT IN (SELECT case_id FROM sealed) ";
-    Statement rows = db.prepare(std::string{select_events} + (depth == Depth::quick ? open_only : "") +
-                                "ORDER BY j.case_id, j.case_seq");
+    Statement rows = db.prepare(select_events + (depth == Depth::quick ? open_only : std::string{}) + order);
     ChainHasher hasher;
     Counted counted;
-    Link last;
+    std::map<Id16, Link> cases;
     StoredEvent event;
     while (rows.next()) {
         ++counted.events;
-        if (!read_event(rows, event)) {
+        if (!read_event(rows, kiosks, event)) {
             report.add("row", "journal",
                        "An event near number " + std::to_string(event.seq) + " cannot be read.");
             continue;
         }
-        if (!last.any || event.case_id != last.case_id) {
-            last = Link{.case_id = event.case_id, .any = true};
-            ++counted.cases;
-        }
+        Link& last = cases[event.case_id];
         check_event(event, last, json, hasher, report);
-        last.hash = event.hash;
-        last.case_seq = event.case_seq;
-        last.kiosk = event.kiosk;
-        last.seq = event.seq;
+        last = Link{event.hash, event.case_seq, event.kiosk, event.seq};
     }
     if (!rows.done()) {
         report.add("read", "journal", "Reading the events broke off: " + words_for(rows.trouble()) + ".");
     }
+    counted.cases = static_cast<std::int64_t>(cases.size());
     return counted;
 }
 

@@ -57,7 +57,7 @@ bool set_for_both(Database& db) {
     return db.configure(SQLITE_DBCONFIG_DEFENSIVE, true) &&
            db.configure(SQLITE_DBCONFIG_TRUSTED_SCHEMA, false) &&
            set(db, "locking_mode", "EXCLUSIVE", "exclusive") && set(db, "cell_size_check", "ON", "1") &&
-           db.run("PRAGMA mmap_size=0");
+           set(db, "temp_store", "MEMORY", "2") && db.run("PRAGMA mmap_size=0");
 }
 
 bool set_for_writing(Database& db) {

@@ -1,6 +1,7 @@
 // The bytes that are hashed and signed: every field with its length before it, so that no two different sets
 // of fields give the same bytes. Inside the store only.
 #pragma once
+#include <array>
 #include <cstdint>
 #include <span>
 #include <string>
@@ -13,7 +14,7 @@ public:
     void clear() { bytes_.clear(); }
     /// Length in four bytes, little-endian, then the bytes.
     void field(std::string_view text) {
-        little(text.size(), 4);
+        little<4>(text.size());
         bytes_.append(text);
     }
     void field(std::span<const std::uint8_t> bytes) {
@@ -21,17 +22,20 @@ public:
     }
     /// A whole number as eight bytes, little-endian, with its length before it.
     void number(std::int64_t n) {
-        little(8, 4);
-        little(static_cast<std::uint64_t>(n), 8);
+        little<4>(8);
+        little<8>(static_cast<std::uint64_t>(n));
     }
     [[nodiscard]] const std::string& bytes() const { return bytes_; }
 
 private:
-    void little(std::uint64_t n, int places) {
-        for (int i = 0; i < places; ++i) {
-            bytes_.push_back(static_cast<char>(n & 255U));
+    template <std::size_t places>
+    void little(std::uint64_t n) {
+        std::array<char, places> digits{};
+        for (char& digit : digits) {
+            digit = static_cast<char>(n & 255U);
             n >>= 8U;
         }
+        bytes_.append(digits.data(), digits.size());
     }
     std::string bytes_;
 };

@@ -20,7 +20,7 @@ Rows<StoredEvent> Journal::events(std::int64_t after_seq, std::int64_t kiosk) {
     Statement rows = inside_->db->prepare(
         std::string{select_events} + "WHERE j.seq > ? AND (? = 0 OR j.kiosk = ?) ORDER BY j.kiosk, j.seq");
     rows.bind(after_seq).bind(kiosk).bind(kiosk);
-    return read_events(rows);
+    return read_events(*inside_->db, rows);
 }
 
 Rows<StoredEvent> Journal::events_of(const Id16& case_id) {
@@ -30,7 +30,7 @@ Rows<StoredEvent> Journal::events_of(const Id16& case_id) {
     Statement rows =
         inside_->db->prepare(std::string{select_events} + "WHERE j.case_id = ? ORDER BY j.case_seq");
     rows.bind(case_id);
-    return read_events(rows);
+    return read_events(*inside_->db, rows);
 }
 
 std::optional<Head> Journal::head() { return inside_->ready() ? read_head(*inside_->db) : std::nullopt; }

@@ -8,12 +8,6 @@ bool put(std::int64_t& into, std::optional<std::int64_t> value) {
     return value.has_value();
 }
 
-bool put(std::string& into, std::optional<std::string> value) {
-    const bool there = value.has_value();
-    into = there ? std::move(*value) : std::string{};
-    return there;
-}
-
 Finding unreadable(const std::string& table, const std::string& which) {
     return {"row", table, "A row of the table " + table + " cannot be read" + which + "."};
 }
@@ -44,10 +38,9 @@ bool read_person(const Statement& row, Person& person) {
     std::int64_t one_time = 0;
     std::int64_t until = 0;
     const bool locked = !row.is_null(4);
-    const bool whole = put(person.id, row.text(0)) && put(person.name, row.text(1)) &&
-                       put(person.pin_hash, row.text(2)) && put(person.fails, row.integer(3)) &&
-                       (!locked || put(until, row.integer(4))) && put(active, row.integer(5)) &&
-                       put(one_time, row.integer(6));
+    const bool whole = row.text(0, person.id) && row.text(1, person.name) && row.text(2, person.pin_hash) &&
+                       put(person.fails, row.integer(3)) && (!locked || put(until, row.integer(4))) &&
+                       put(active, row.integer(5)) && put(one_time, row.integer(6));
     person.active = active != 0;
     person.one_time = one_time != 0;
     if (locked) {
@@ -59,11 +52,10 @@ bool read_person(const Statement& row, Person& person) {
 bool read_balloon(const Statement& row, BalloonRow& balloon) {
     Id16 out{};
     const bool gone = !row.is_null(8);
-    const bool whole = row.bytes(0, balloon.case_id) && put(balloon.patient, row.text(1)) &&
-                       put(balloon.hospital_no, row.text(2)) && put(balloon.volume_dml, row.integer(3)) &&
-                       put(balloon.placed, row.text(4)) && put(balloon.due, row.text(5)) &&
-                       put(balloon.latest, row.text(6)) && put(balloon.state, row.text(7)) &&
-                       (!gone || row.bytes(8, out));
+    const bool whole =
+        row.bytes(0, balloon.case_id) && row.text(1, balloon.patient) && row.text(2, balloon.hospital_no) &&
+        put(balloon.volume_dml, row.integer(3)) && row.text(4, balloon.placed) && row.text(5, balloon.due) &&
+        row.text(6, balloon.latest) && row.text(7, balloon.state) && (!gone || row.bytes(8, out));
     if (gone) {
         balloon.out_case = out;
     }
@@ -71,32 +63,47 @@ bool read_balloon(const Statement& row, BalloonRow& balloon) {
 }
 
 bool read_seal(const Statement& row, SealedRow& sealed) {
-    return put(sealed.number, row.text(0)) && row.bytes(1, sealed.case_id) &&
+    return row.text(0, sealed.number) && row.bytes(1, sealed.case_id) &&
            put(sealed.addendum, row.integer(2)) && put(sealed.through_case_seq, row.integer(3)) &&
-           row.bytes(4, sealed.head) && put(sealed.body, row.text(5)) && row.bytes(6, sealed.body_hash) &&
+           row.bytes(4, sealed.head) && row.text(5, sealed.body) && row.bytes(6, sealed.body_hash) &&
            put(sealed.kiosk, row.integer(7)) && row.bytes(8, sealed.signature);
 }
 
 }  // namespace
 
-bool read_event(const Statement& row, StoredEvent& event) {
-    std::int64_t utc = 0;
-    const bool whole =
-        put(event.kiosk, row.integer(0)) && row.bytes(1, event.kiosk_id) && put(event.seq, row.integer(2)) &&
-        row.bytes(3, event.command) && put(event.part, row.integer(4)) && put(event.parts, row.integer(5)) &&
-        row.bytes(6, event.case_id) && put(event.case_seq, row.integer(7)) && put(utc, row.integer(8)) &&
-        put(event.tick_us, row.integer(9)) && row.bytes(10, event.boot) && put(event.person, row.text(11)) &&
-        put(event.role, row.text(12)) && row.bytes(13, event.policy) && put(event.version, row.integer(14)) &&
-        put(event.kind, row.text(15)) && put(event.payload, row.text(16)) && row.bytes(17, event.hash);
-    event.utc = Instant::of_us(utc);
-    return whole;
+KioskIds read_kiosk_ids(Database& db) {
+    KioskIds ids;
+    Statement rows = db.prepare("SELECT n, id FROM kiosk");
+    while (rows.next()) {
+        Id16 id{};
+        if (rows.bytes(1, id)) {
+            ids[rows.integer(0).value_or(0)] = id;
+        }
+    }
+    return ids;
 }
 
-Rows<StoredEvent> read_events(Statement& rows) {
+bool read_event(const Statement& row, const KioskIds& kiosks, StoredEvent& event) {
+    std::int64_t utc = 0;
+    const bool whole =
+        put(event.kiosk, row.integer(0)) && put(event.seq, row.integer(1)) && row.bytes(2, event.command) &&
+        put(event.part, row.integer(3)) && put(event.parts, row.integer(4)) && row.bytes(5, event.case_id) &&
+        put(event.case_seq, row.integer(6)) && put(utc, row.integer(7)) &&
+        put(event.tick_us, row.integer(8)) && row.bytes(9, event.boot) && row.text(10, event.person) &&
+        row.text(11, event.role) && row.bytes(12, event.policy) && put(event.version, row.integer(13)) &&
+        row.text(14, event.kind) && row.text(15, event.payload) && row.bytes(16, event.hash);
+    event.utc = Instant::of_us(utc);
+    const auto kiosk = kiosks.find(event.kiosk);
+    event.kiosk_id = kiosk == kiosks.end() ? Id16{} : kiosk->second;
+    return whole && kiosk != kiosks.end();
+}
+
+Rows<StoredEvent> read_events(Database& db, Statement& rows) {
+    const KioskIds kiosks = read_kiosk_ids(db);
     Rows<StoredEvent> result;
     while (rows.next()) {
         StoredEvent event;
-        if (read_event(rows, event)) {
+        if (read_event(rows, kiosks, event)) {
             result.rows.push_back(std::move(event));
         } else {
             result.damage.push_back(unreadable("journal", " (number " + std::to_string(event.seq) + ")"));
@@ -149,7 +156,7 @@ std::optional<Kiosk> read_kiosk(Database& db, std::int64_t n) {
     Statement row = db.prepare("SELECT id, name, sign_key FROM kiosk WHERE n = ?");
     row.bind(n);
     Kiosk kiosk;
-    if (!row.next() || !row.bytes(0, kiosk.id) || !put(kiosk.name, row.text(1)) ||
+    if (!row.next() || !row.bytes(0, kiosk.id) || !row.text(1, kiosk.name) ||
         !row.bytes(2, kiosk.public_key)) {
         return std::nullopt;
     }

@@ -1,6 +1,7 @@
 // Reads rows of the journal's tables into values, and says when a row is not what the schema promises. Inside
 // the store.
 #pragma once
+#include <map>
 #include <string>
 #include <vector>
 
@@ -9,17 +10,21 @@
 
 namespace brimline::store {
 
-/// Columns and join that read_event expects; to be followed by WHERE and ORDER BY on `j`.
+/// Columns that read_event expects; to be followed by WHERE and ORDER BY on `j`.
 inline constexpr const char* select_events =
-    "SELECT j.kiosk, k.id, j.seq, j.command, j.part, j.parts, j.case_id, j.case_seq, j.utc_us, j.tick_us, "
+    "SELECT j.kiosk, j.seq, j.command, j.part, j.parts, j.case_id, j.case_seq, j.utc_us, j.tick_us, "
     "j.boot, "
     "j.person, j.role, j.policy, j.version, j.kind, j.payload, j.hash "
-    "FROM journal j LEFT JOIN kiosk k ON k.n = j.kiosk ";
-/// False when a column has not its type or length; `event` is then only partly filled.
-[[nodiscard]] bool read_event(const Statement& row, StoredEvent& event);
+    "FROM journal j ";
+/// The ids of all kiosks by their local numbers.
+using KioskIds = std::map<std::int64_t, Id16>;
+[[nodiscard]] KioskIds read_kiosk_ids(Database& db);
+/// False when its kiosk is not known or a column has not its type or length; `event` is then only partly
+/// filled.
+[[nodiscard]] bool read_event(const Statement& row, const KioskIds& kiosks, StoredEvent& event);
 
 /// Every event that the statement still gives.
-[[nodiscard]] Rows<StoredEvent> read_events(Statement& rows);
+[[nodiscard]] Rows<StoredEvent> read_events(Database& db, Statement& rows);
 [[nodiscard]] Rows<Person> read_people(Database& db);
 [[nodiscard]] Rows<BalloonRow> read_balloons(Database& db);
 [[nodiscard]] Rows<SealedRow> read_sealed(Database& db, const std::optional<Id16>& case_id);

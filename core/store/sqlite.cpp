@@ -96,16 +96,22 @@ std::optional<std::int64_t> Statement::integer(int column) const {
     return sqlite3_column_int64(handle_.get(), column);
 }
 
-std::optional<std::string> Statement::text(int column) const {
+bool Statement::text(int column, std::string& into) const {
     if (sqlite3_column_type(handle_.get(), column) != SQLITE_TEXT) {
-        return std::nullopt;
+        return false;
     }
     const unsigned char* start = sqlite3_column_text(handle_.get(), column);
-    const int length = sqlite3_column_bytes(handle_.get(), column);
     if (start == nullptr) {
-        return std::nullopt;
+        return false;
     }
-    return std::string{reinterpret_cast<const char*>(start), static_cast<std::size_t>(length)};
+    const int length = sqlite3_column_bytes(handle_.get(), column);
+    into.assign(reinterpret_cast<const char*>(start), static_cast<std::size_t>(length));
+    return true;
+}
+
+std::optional<std::string> Statement::text(int column) const {
+    std::string read;
+    return text(column, read) ? std::optional{std::move(read)} : std::nullopt;
 }
 
 bool Statement::bytes(int column, std::span<std::uint8_t> out) const {

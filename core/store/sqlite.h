@@ -42,6 +42,8 @@ public:
     /// The column, only if it has exactly that type (a damaged file may hold anything).
     [[nodiscard]] std::optional<std::int64_t> integer(int column) const;
     [[nodiscard]] std::optional<std::string> text(int column) const;
+    /// As text(), into a string that keeps its room.
+    [[nodiscard]] bool text(int column, std::string& into) const;
     [[nodiscard]] bool bytes(int column, std::span<std::uint8_t> out) const;
     [[nodiscard]] bool is_null(int column) const;
 

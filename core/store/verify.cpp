@@ -9,7 +9,7 @@ namespace {
 
 void compare_projections(Database& db, const VerifyOptions& options, Report& report) {
     Statement rows = db.prepare(std::string{select_events} + "ORDER BY j.kiosk, j.seq");
-    const Rows<StoredEvent> events = read_events(rows);
+    const Rows<StoredEvent> events = read_events(db, rows);
     const auto kiosk = read_kiosk(db);
     if (!events.damage.empty() || !kiosk) {
         report.add("projection", file_name, "The tables beside the journal cannot be compared with it.");

@@ -110,7 +110,7 @@ TEST_CASE("a last event that was rewritten with its hash is not the one that was
         Statement rows = db->prepare(std::string{select_events} +
                                      "WHERE j.case_id = (SELECT case_id FROM journal "
                                      "WHERE seq = 10) ORDER BY j.case_seq DESC");
-        const auto events = read_events(rows).rows;
+        const auto events = read_events(*db, rows).rows;
         StoredEvent last = events.at(0);
         last.payload = "{}";
         forged = ChainHasher{}.of(events.at(1).hash, last);
