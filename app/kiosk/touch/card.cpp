@@ -40,31 +40,12 @@ Coat coat_of(const Palette& c, const Card& shown) {
     return {c.control, c.line, c.text_2, 2, Icon::none};
 }
 
-/// Title and lines in the middle of the room, icon at the left of both.
-void draw_inside(Glass& glass, std::string_view name, Rect room, const Card& shown, const Coat& coat) {
-    Rect words = room;
-    if (coat.icon != Icon::none) {
-        icon(glass, coat.icon, {room.x + 16, room.y + std::min(room.h, 88.0F) / 2},
-             coat.icon == Icon::tick ? 24 : 32);
-        words = room.right_part(room.w - 46);
-    }
-    if (shown.opens) {
-        icon(glass, Icon::opens, {room.right() - 6, room.y + room.h / 2}, 20);
-        words.w -= 24;
-    }
+/// The lines below the title; the last one may wrap when there is room.
+void draw_lines(Glass& glass, std::string_view name, Rect words, float top, const Card& shown,
+                const Coat& coat) {
     constexpr float line_height = 30;
-    const auto count = static_cast<float>(shown.lines.size());
-    const bool two_lines = shown.title.find('\n') != std::string::npos ||
-                           glass.type().width(Face::words_bold, step::body, shown.title) > words.w;
-    const float title_height = std::min(words.h - count * line_height, two_lines ? 66.0F : 36.0F);
-    const float spare = std::max(0.0F, (words.h - title_height - count * line_height) / 2);
-    text(glass, fmt::format("{}/title", name), {words.x, words.y + spare, words.w, title_height}, shown.title,
-         {.em = step::body, .bold = true, .lines = title_height >= 52 ? 2 : 1});
-    float y = words.y + spare + title_height;
-    if (shown.lines.size() >= 2 && room.h >= 130) {
-        words = {room.x + 4, words.y, room.w - 8, words.h};  // tall cards use the room below the icon
-    }
     int number = 0;
+    float y = top;
     for (const std::string& line : shown.lines) {
         const bool last = &line == &shown.lines.back();
         const float height = last ? std::max(line_height, words.bottom() - y - 2) : line_height;
@@ -74,6 +55,32 @@ void draw_inside(Glass& glass, std::string_view name, Rect room, const Card& sho
              {.colour = coat.note, .lines = wraps ? 2 : 1});
         y += line_height;
     }
+}
+
+/// Title and lines in the middle of the room, icon at the left of both.
+void draw_inside(Glass& glass, std::string_view name, Rect room, const Card& shown, const Coat& coat) {
+    constexpr float icon_room = 44;
+    constexpr float line_height = 30;
+    const bool tall = shown.lines.size() >= 2 && room.h >= 130;
+    Rect words = coat.icon == Icon::none ? room : room.right_part(room.w - icon_room);
+    if (shown.opens) {
+        icon(glass, Icon::opens, {room.right() - 6, room.y + room.h / 2}, 20);
+        words.w -= 24;
+    }
+    const auto count = static_cast<float>(shown.lines.size());
+    const bool two_lines = shown.title.find('\n') != std::string::npos ||
+                           glass.type().width(Face::words_bold, step::body, shown.title) > words.w;
+    const float title_height = std::min(words.h - count * line_height, two_lines ? 66.0F : 36.0F);
+    const float spare = std::max(0.0F, (words.h - title_height - count * line_height) / 2);
+    const Rect title{words.x, words.y + spare, words.w, title_height};
+    const float beside = tall ? title.y + title.h / 2 : room.y + std::min(room.h, 88.0F) / 2;
+    icon(glass, coat.icon, {room.x + 16, beside}, coat.icon == Icon::tick ? 24 : 32);
+    text(glass, fmt::format("{}/title", name), title, shown.title,
+         {.em = step::body, .bold = true, .lines = title_height >= 52 ? 2 : 1});
+    if (tall) {
+        words = {room.x + 4, words.y, room.w - 8 - (shown.opens ? 24.0F : 0.0F), words.h};  // below the icon
+    }
+    draw_lines(glass, name, words, title.bottom(), shown, coat);
 }
 
 void draw_ground(Glass& glass, Rect rect, const Coat& coat, bool pressed) {
@@ -105,7 +112,8 @@ std::optional<std::size_t> card_with_ways(Glass& glass, std::string_view name, R
     const Coat coat = coat_of(glass.colours(), shown);
     draw_ground(glass, rect, coat, false);
     const Rect inside = rect.inset(16, 8);
-    draw_inside(glass, name, inside.top_part(inside.h - way_height - 8).inset(4, 0), shown, coat);
+    draw_inside(glass, name, Rect{inside.x + 4, inside.y, inside.w + 4, inside.h - way_height - 8}, shown,
+                coat);
     const Rect foot = inside.bottom_part(way_height);
     std::optional<std::size_t> tapped;
     for (std::size_t i = 0; i < ways.size(); ++i) {
@@ -123,7 +131,8 @@ std::optional<Answer> card_with_answer(Glass& glass, std::string_view name, Rect
     const Coat coat = coat_of(glass.colours(), shown);
     draw_ground(glass, rect, coat, false);
     const Rect inside = rect.inset(16, 10);
-    draw_inside(glass, name, inside.top_part(inside.h - pair_height - 4).inset(4, 0), shown, coat);
+    draw_inside(glass, name, Rect{inside.x + 4, inside.y, inside.w + 4, inside.h - pair_height - 4}, shown,
+                coat);
     return answer_pair(glass, name, inside.bottom_part(pair_height), pair);
 }
 
