@@ -1,0 +1,45 @@
+// Laying out plain text: headings, fields and tables within 100 columns. Nothing here knows a topic. Every text that
+// a person typed passes through `clean`, so that a line break or a control code in it cannot forge a line of a record.
+#pragma once
+#include <cstddef>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace brimline::record {
+
+inline constexpr std::size_t page_columns = 100;
+
+/// How many columns a UTF-8 text takes; combining marks take none.
+[[nodiscard]] std::size_t columns_of(std::string_view text);
+/// The text with line breaks and tabs as blanks, and other control codes and text direction marks as U+FFFD.
+[[nodiscard]] std::string clean(std::string_view text);
+/// The text in lines of at most `columns`, broken at blanks; a longer word stands alone on its line.
+[[nodiscard]] std::vector<std::string> wrapped(std::string_view text, std::size_t columns);
+
+using Row = std::vector<std::string>;
+
+/// A text as it grows.
+class Sheet {
+public:
+    /// A heading over the whole record, and one over a section.
+    void title(std::string_view text);
+    void section(std::string_view text);
+    /// "Label          value", wrapped under the value. Nothing when the value is empty.
+    void field(std::string_view label, std::string_view value);
+    /// The same, with a mark in the margin that the eye cannot miss.
+    void loud(std::string_view label, std::string_view value);
+    /// A paragraph, `indent` columns in.
+    void line(std::string_view text, std::size_t indent = 0);
+    void blank();
+    /// A table: the head, then rows. Columns are as wide as their cells, at most as in `most`; the last takes the rest.
+    void table(const Row& head, const std::vector<Row>& rows, const std::vector<std::size_t>& most);
+    [[nodiscard]] const std::string& text() const { return text_; }
+
+private:
+    void put(std::string_view margin, std::string_view label, std::string_view value);
+    void row(const Row& cells, const std::vector<std::size_t>& widths);
+    std::string text_;
+};
+
+}  // namespace brimline::record
