@@ -13,6 +13,7 @@
 
 #include "core/store/mark.h"
 #include "tests/catch.h"
+#include "tests/store/failing_disk.h"
 #include "tests/store/scratch.h"
 
 using namespace brimline;
@@ -192,6 +193,56 @@ TEST_CASE("a disk that is full leaves the command pending, and it is recorded on
     CHECK(check_commands(journal, n + 1) == n + 1);
     { const Journal closed = std::move(journal); }
     CHECK(verified(place.data()).empty());
+}
+
+TEST_CASE("whichever write or sync fails, a command is recorded once and never on a connection that failed",
+          "[crash][injection]") {
+    const auto how = GENERATE(FailingDisk::Plan{0, false, SQLITE_IOERR_FSYNC, false},
+                              FailingDisk::Plan{0, false, SQLITE_FULL, true},
+                              FailingDisk::Plan{0, true, SQLITE_FULL, false},
+                              FailingDisk::Plan{0, true, SQLITE_IOERR_FSYNC, true});
+    constexpr std::uint64_t commands = 4;
+    const Place made;
+    { const Journal journal = writing(made.data()); }
+    int pending = 0;
+    int found_again = 0;
+    bool untouched = false;
+    for (int at = 1; !untouched; ++at) {
+        INFO("fails at " << at);
+        REQUIRE(at < 500);
+        const Place place;
+        fs::copy(made.data(), place.data());
+        FailingDisk disk;
+        {
+            Journal journal = writing(place.data());
+            disk.plan({at, how.for_good, how.code, how.written});
+            for (std::uint64_t n = 1; n <= commands; ++n) {
+                auto outcome = journal.append(command(n));
+                if (!outcome) {
+                    REQUIRE(outcome.error().kind == Failure::pending);
+                    ++pending;
+                    disk.heal();
+                    outcome = journal.append(command(n));
+                }
+                REQUIRE(outcome.has_value());
+                found_again += outcome->already_there ? 1 : 0;
+                if (n == 2) {
+                    journal.idle();
+                }
+            }
+            untouched = disk.failed() == 0;
+            disk.heal();
+            CHECK(check_commands(journal, commands) == commands);
+        }
+        CHECK(disk.carried_on() == 0);
+        CHECK(verified(place.data()).empty());
+    }
+    if (how.for_good) {
+        CHECK(pending > 0);
+    } else {
+        CHECK(pending == 0);  // one failure is overcome within the same call
+        CHECK(found_again > 0);
+    }
 }
 
 TEST_CASE("a start on a full disk after a crash reads everything and takes nothing", "[crash][full]") {

@@ -8,6 +8,7 @@
 #include "core/store/policy_files.h"
 #include "core/store/space.h"
 #include "core/store/zone_file.h"
+#include "core/store/zone_rule.h"
 #include "tests/catch.h"
 #include "tests/store/scratch.h"
 
@@ -89,6 +90,41 @@ TEST_CASE("a zone comes from the system's tables with its transitions", "[zone]"
     CHECK(offset("2027-10-31T01:00:00Z") == 0h);
     CHECK(offset("1970-06-01T00:00:00Z") == 1h);  // the years of standard time one hour ahead
     CHECK(load_zone("Asia/Kathmandu")->offset_at(Instant::of_us(1'800'000'000'000'000)) == 5h + 45min);
+}
+
+TEST_CASE("a zone goes on by its rule where the tables end", "[zone]") {
+    // Source: python3's zoneinfo, an implementation not ours, of the same system.
+    const auto offset = [&](const char* zone, const char* text) {
+        return load_zone(zone)->offset_at(parse_instant(text).value());
+    };
+    CHECK(offset("Europe/London", "2060-03-28T00:59:59Z") == 0h);
+    CHECK(offset("Europe/London", "2060-03-28T01:00:00Z") == 1h);
+    CHECK(offset("Europe/London", "2060-10-31T01:00:00Z") == 0h);
+    CHECK(offset("Australia/Sydney", "2071-01-15T00:00:00Z") == 11h);
+    CHECK(offset("Australia/Sydney", "2071-07-15T00:00:00Z") == 10h);
+    CHECK(offset("Europe/Dublin", "2099-07-15T00:00:00Z") == 1h);
+    CHECK(offset("Asia/Tokyo", "2099-07-15T00:00:00Z") == 9h);
+}
+
+TEST_CASE("the rule of a zone is read in every form that POSIX allows, and nothing else", "[zone]") {
+    const auto of = [](const char* text) { return parse_zone_rule(text); };
+    CHECK(of("JST-9")->standard == 9h);
+    CHECK_FALSE(of("JST-9")->change.has_value());
+    CHECK(of("<+0330>-3:30")->standard == 3h + 30min);
+    CHECK(of("NST3:30NDT,M3.2.0,M11.1.0")->summer == -2h - 30min);
+    CHECK(of("IST-1GMT0,M10.5.0,M3.5.0/1")->summer == 0h);
+    CHECK(of("IST-2IDT,M3.4.4/26,M10.5.0")->change->summer_begins.at == 26h);
+    CHECK(of("<-02>2<-01>,M3.5.0/-1,M10.5.0/0")->change->summer_begins.at == -1h);
+    const auto julian = of("AAA0BBB,J60,J300");
+    CHECK(changes_in(*julian, 2028).at(0).from == parse_instant("2028-03-01T02:00:00Z"));
+    CHECK(changes_in(*julian, 2027).at(0).from == parse_instant("2027-03-01T02:00:00Z"));
+    CHECK(changes_in(*of("AAA0BBB,59/0,300"), 2028).at(0).from == parse_instant("2028-02-29T00:00:00Z"));
+    for (const char* wrong :
+         {"", "A0", "GMT", "GMT0BST", "GMT0BST,M3.5.0", "GMT0BST,M13.5.0,M10.5.0", "GMT0BST,M3.6.0,M10.5.0",
+          "GMT0BST,M3.5.0,M10.5.0 ", "<GMT0", "GMT25", "GMT0:60"}) {
+        INFO(wrong);
+        CHECK_FALSE(of(wrong).has_value());
+    }
 }
 
 TEST_CASE("a zone nobody knows is answered with a sentence", "[zone]") {
