@@ -182,8 +182,8 @@ TEST_CASE("every fault of an overlay is named with file, key, value and range", 
          "look.stopping-findings",
          "names \"ulcre\", which list.findings does not hold, did you mean \"ulcer\"?"},
         {"discharge.json",
-         R"({"discharge.placed-checks": {"value": ["score", "time", "alert", "air", "nausea", "pain", "escort",)"
-         R"( "cannula", "advice"]}})",
+         R"({"discharge.placed-checks": {"value": ["score", "time", "alert", "air", "nausea", "pain",)"
+         R"( "escort", "cannula", "advice"]}})",
          "discharge.placed-checks", "must keep \"drink\" while discharge.drink-required is true"}};
     for (const auto& row : table) {
         INFO(row.text);
