@@ -4,6 +4,9 @@
 #include <algorithm>
 
 #include "core/case/causes.h"
+#include "core/rules/fasting.h"
+#include "core/rules/look.h"
+#include "core/rules/screen.h"
 
 namespace brimline {
 namespace {
@@ -66,16 +69,16 @@ std::map<IntakeKind, LastIntake> latest_intakes(const CaseState& s) {
 
 void one_fast(const View& v, std::string_view code, std::string_view words, Instant last, minutes wait,
               Instant reference) {
-    const auto met_at = last + wait;
-    if (met_at <= reference) {
+    const auto fast = rules::judge_fast(last, reference, wait);
+    if (fast.met) {
         return;
     }
     const auto& zone = v.setting.zone;
     v.add(std::string{code}, HoldClass::absolute,
           fmt::format("Last {} {}, {} before {}; {} asked. Met at {}.", words, clock_text(last, zone),
-                      duration_words(std::chrono::floor<minutes>(reference - last)), clock_text(reference, zone),
-                      duration_words(wait), clock_text(met_at, zone)),
-          met_at);
+                      duration_words(minutes{fast.elapsed_min}), clock_text(reference, zone),
+                      duration_words(wait), clock_text(fast.earliest, zone)),
+          fast.earliest);
 }
 
 bool on_glp1(const CaseState& s) {
@@ -119,10 +122,11 @@ void medicines(const View& v) {
             continue;
         }
         const int window = v.setting.policy.medicine.window_days;
-        if (m.last_dose && days_between(*m.last_dose, today) >= window) {
+        const auto judged = m.last_dose ? std::optional{rules::medicine_window(*m.last_dose, today, window)} : std::nullopt;
+        if (judged && !judged->review) {
             continue;
         }
-        const auto when = m.last_dose ? fmt::format("{} days before", days_between(*m.last_dose, today)) : "day not known";
+        const auto when = judged ? fmt::format("{} days before", judged->days_since) : "day not known";
         return v.add("medicine-window", HoldClass::relative,
                      fmt::format("{} ({}), {}; the window is {} days.", m.name, name_of(m.group), when, window));
     }
@@ -186,17 +190,13 @@ void pauses(const View& v) {
 }
 
 void look(const View& v) {
-    const auto& policy = v.setting.policy.look;
+    std::vector<rules::Seen> seen;
     for (const auto& finding : v.s.findings) {
-        const auto& f = finding.is;
-        const auto in = [&](const std::vector<std::string>& list, const std::string& id) {
-            return std::find(list.begin(), list.end(), id) != list.end();
-        };
-        const bool large = f.kind == "hiatal-hernia" && f.size_cm && *f.size_cm > policy.hernia_ceiling_cm;
-        const bool graded = f.kind == "oesophagitis" && f.grade && in(policy.stopping_grades, *f.grade);
-        if (large || graded || in(policy.stopping_findings, f.kind)) {
-            return v.add("look-stopping-finding", HoldClass::absolute, fmt::format("Seen: {}.", f.kind));
-        }
+        seen.push_back({finding.is.kind, finding.is.grade, finding.is.size_cm});
+    }
+    const auto judged = rules::judge_look(seen, v.setting.policy.look);
+    if (judged.stop()) {
+        v.add("look-stopping-finding", HoldClass::absolute, fmt::format("Seen: {}.", fmt::join(judged.stopping, ", ")));
     }
 }
 

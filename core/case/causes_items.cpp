@@ -5,6 +5,8 @@
 #include <set>
 
 #include "core/case/causes.h"
+#include "core/rules/airway.h"
+#include "core/rules/body.h"
 
 namespace brimline {
 namespace {
@@ -53,37 +55,54 @@ void unanswered(const View& v) {
     }
 }
 
-void reviews_of_body(const View& v) {
-    const auto& policy = v.setting.policy.body;
-    const auto weight = weight_of(v.s);
-    const auto height = height_of(v.s);
-    if (weight && height) {
-        // kg/m2 against a limit without division: kg * 10000 / cm^2 < limit, all in tenths and millionths
-        const auto scaled = weight->weight.in_tenths() * 100'000;
-        const auto square = height->in_tenths() * height->in_tenths();
-        const auto compare = [&](Decimal limit) { return scaled * 10 - limit.in_millionths() / 100'000 * square; };
-        if (compare(policy.review_bmi_below) < 0) {
-            v.review("bmi", fmt::format("BMI below {}.", policy.review_bmi_below.text()));
-        } else if (compare(policy.review_bmi_above) > 0) {
-            v.review("bmi", fmt::format("BMI above {}.", policy.review_bmi_above.text()));
-        }
+std::optional<Fraction> bmi_of(const CaseState& s) {
+    const auto weight = weight_of(s);
+    const auto height = height_of(s);
+    return weight && height ? std::optional{rules::bmi(weight->weight, *height)} : std::nullopt;
+}
+
+std::optional<int> age_of(const View& v) {
+    const auto on = v.setting.zone.date_of(v.s.planned.value_or(v.now));
+    return v.s.patient.born ? std::optional{age_on(*v.s.patient.born, on)} : std::nullopt;
+}
+
+/// BMI, age and sex come from the record; the rest was asked.
+rules::ApnoeaRisk apnoea_risk(const View& v) {
+    const auto& policy = v.setting.policy.airway;
+    if (!policy.questionnaire || !v.s.airway || !v.s.airway->is.stop_bang) {
+        return rules::ApnoeaRisk::incomplete;
     }
-    if (v.s.patient.born) {
-        const int age = age_on(*v.s.patient.born, v.setting.zone.date_of(v.s.planned.value_or(v.now)));
-        if (age < policy.review_age_below || age > policy.review_age_above) {
-            v.review("age", fmt::format("Age {} years.", age));
-        }
+    const auto& asked = *v.s.airway->is.stop_bang;
+    rules::StopBang answers{asked.snores, asked.tired, asked.observed, asked.pressure, {}, {}, {}, {}};
+    if (const auto bmi = bmi_of(v.s)) {
+        answers.bmi_over = rules::stop_bang_bmi(*bmi);
     }
+    if (const auto age = age_of(v)) {
+        answers.age_over = rules::stop_bang_age(*age);
+    }
+    if (asked.neck_cm) {
+        answers.neck_over = rules::stop_bang_neck(*asked.neck_cm, policy);
+    }
+    if (v.s.patient.sex_at_birth) {
+        answers.male = *v.s.patient.sex_at_birth == Sex::m;
+    }
+    return rules::stop_bang(answers, policy.two_step).risk;
 }
 
 void reviews(const View& v) {
-    reviews_of_body(v);
+    const auto& body = v.setting.policy.body;
+    if (const auto bmi = bmi_of(v.s); bmi && rules::bmi_reviewed(*bmi, body)) {
+        v.review("bmi", fmt::format("BMI {}.", rules::bmi_text(*bmi)));
+    }
+    if (const auto age = age_of(v); age && rules::age_reviewed(*age, body)) {
+        v.review("age", fmt::format("Age {} years.", *age));
+    }
     if (v.s.airway) {
         const auto& a = v.s.airway->is;
-        const auto& policy = v.setting.policy.airway;
-        const bool high = a.asa >= policy.review_from_asa || a.mallampati >= policy.review_from_mallampati;
-        if (high || a.earlier_trouble) {
-            v.review("airway", fmt::format("ASA {}, Mallampati {}{}.", a.asa, a.mallampati,
+        const auto risk = apnoea_risk(v);
+        if (rules::airway_reviewed(a.asa, a.mallampati, risk, a.earlier_trouble, v.setting.policy.airway)) {
+            v.review("airway", fmt::format("ASA {}, Mallampati {}{}{}.", a.asa, a.mallampati,
+                                           risk == rules::ApnoeaRisk::high ? ", high risk of sleep apnoea" : "",
                                            a.earlier_trouble ? ", earlier trouble with sedation" : ""));
         }
     }

@@ -58,7 +58,7 @@ void check_known(const Json& object, Correct* correct, Fault& fault) {
 /// Reads the statement named `name` out of the whole line.
 std::optional<Statement> read_statement(const std::string& name, const Json& object, Fault& fault) {
     std::optional<Statement> found;
-    each_alternative<Statement>([&]<class T>(std::type_identity<T>) {
+    each_alternative<AnyStatement>([&]<class T>(std::type_identity<T>) {
         if (found || T::spec.name != name) {
             return;
         }
@@ -226,7 +226,7 @@ tl::expected<Event, Malformed> read_event(std::string_view kind, std::string_vie
     take("@how", stamp.how);
     take("@script", stamp.script);
     std::optional<Event> event;
-    codec::each_alternative<Event>([&]<class T>(std::type_identity<T>) {
+    codec::each_alternative<AnyEvent>([&]<class T>(std::type_identity<T>) {
         if (!event && T::spec.name == kind) {
             T value{};
             codec::read_fields(*parsed, "", value, fault);
@@ -273,7 +273,7 @@ tl::expected<Event, Malformed> with_fields(const Event& event, const Json& chang
 const std::vector<std::string>& command_names() {
     static const std::vector<std::string> names = [] {
         std::vector<std::string> all;
-        codec::each_alternative<Statement>(
+        codec::each_alternative<AnyStatement>(
             [&]<class T>(std::type_identity<T>) { all.emplace_back(T::spec.name); });
         return all;
     }();
@@ -283,7 +283,7 @@ const std::vector<std::string>& command_names() {
 const std::vector<std::string>& field_names() {
     static const std::vector<std::string> names = [] {
         std::set<std::string> all;
-        codec::each_alternative<Statement>([&]<class T>(std::type_identity<T>) {
+        codec::each_alternative<AnyStatement>([&]<class T>(std::type_identity<T>) {
             for (auto& name : codec::names_of_fields<T>()) {
                 all.insert(std::move(name));
             }

@@ -7,7 +7,7 @@
 
 namespace brimline {
 
-using Statement =
+using AnyStatement =
     std::variant<Book, Move, Cancel, StartNow, PatientChange, EnterRoom, Identity, Consent, Allergies, Measure, Intake,
                  Medicine, Answer, Airway, Escort, Unchanged, Vitals, Pause, MonitorClock, Override, AnswerProviso,
                  StartSedation, EndSedation, Dose, InfusionStart, InfusionStop, Depth, Oxygen, AirwayEvent,
@@ -18,6 +18,19 @@ using Statement =
                  ValveNotDry, ReleaseLook, CatheterComplete, LeaveRoom, DeviceNotLeftIn, OfferHandover, AcceptHandover,
                  Score, Symptom, Drink, Discharge, Leaflet, Card, Abandon, Sign, Seal, Addendum, Flag, AddPerson,
                  SetPin, Recall>;
+
+/// One of them. Its copies and its end are compiled once, in event.cpp.
+struct Statement : AnyStatement {
+    Statement();
+    template <class T>
+        requires(!std::is_base_of_v<AnyStatement, std::decay_t<T>> && std::is_constructible_v<AnyStatement, T>)
+    Statement(T&& said) : AnyStatement(std::forward<T>(said)) {}  // implicit, as for events
+    Statement(const Statement&);
+    Statement(Statement&&) noexcept;
+    Statement& operator=(const Statement&);
+    Statement& operator=(Statement&&) noexcept;
+    ~Statement();
+};
 
 /// A statement with its envelope.
 struct Command {
@@ -31,8 +44,6 @@ struct Command {
     Statement says;
 };
 
-[[nodiscard]] inline const Spec& spec_of(const Statement& says) {
-    return std::visit([](const auto& s) -> const Spec& { return std::decay_t<decltype(s)>::spec; }, says);
-}
+[[nodiscard]] const Spec& spec_of(const Statement& says);
 
 }  // namespace brimline

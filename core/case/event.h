@@ -300,14 +300,21 @@ struct PersonAdded {
     static constexpr Spec spec{"person-added"};
     std::string id, name;
     std::vector<Role> roles;
+    std::optional<std::string> pin_mark;  // changes when the kept hash of the PIN changes; tells nothing of the PIN
     static void fields(auto& self, auto&& field) {
         field("id", self.id);
         field("name", self.name);
         field("roles", self.roles);
+        field("pin_mark", self.pin_mark);
     }
     bool operator==(const PersonAdded&) const = default;
 };
-BRIMLINE_BARE(PinSet, "pin-set", Roles{});
+struct PinSet {
+    static constexpr Spec spec{"pin-set"};
+    std::optional<std::string> pin_mark;
+    static void fields(auto& self, auto&& field) { field("pin_mark", self.pin_mark); }
+    bool operator==(const PinSet&) const = default;
+};
 /// The policy in force from here on, with its text.
 struct PolicyAdopted {
     static constexpr Spec spec{"policy-adopted"};
@@ -326,7 +333,7 @@ struct ClockJump {
     bool operator==(const ClockJump&) const = default;
 };
 
-using Event =
+using AnyEvent =
     std::variant<Booked, WeightKnown, Move, Cancel, PatientChange, EnteredRoom, Identity, Consent, Allergies, Measure,
                  Intake, Medicine, Answer, Airway, Escort, Unchanged, Vitals, Pause, MonitorClock, Overridden,
                  AnswerProviso, StartSedation, EndSedation, Dose, InfusionStart, InfusionStop, Depth, Oxygen,
@@ -339,9 +346,20 @@ using Event =
                  Discharged, Leaflet, Card, Abandon, Signed, Sealed, Addendum, Flag, PersonAdded, PinSet, PolicyAdopted,
                  Recall, Attempt, HoldRaised, HoldEnded, ItemOpened, ItemClosed, ClockJump>;
 
-[[nodiscard]] inline std::string_view kind_of(const Event& event) {
-    return std::visit([](const auto& e) { return std::decay_t<decltype(e)>::spec.name; }, event);
-}
+/// One of them. Its copies and its end are compiled once, in event.cpp, not wherever an event passes through.
+struct Event : AnyEvent {
+    Event();
+    template <class T>
+        requires(!std::is_base_of_v<AnyEvent, std::decay_t<T>> && std::is_constructible_v<AnyEvent, T>)
+    Event(T&& fact) : AnyEvent(std::forward<T>(fact)) {}  // implicit, so that a fact stands where an event is asked
+    Event(const Event&);
+    Event(Event&&) noexcept;
+    Event& operator=(const Event&);
+    Event& operator=(Event&&) noexcept;
+    ~Event();
+};
+
+[[nodiscard]] std::string_view kind_of(const Event& event);
 
 /// When, who and how, beside every event.
 struct Stamp {
@@ -358,6 +376,13 @@ struct Stamp {
 
 /// An event as it stands in the journal.
 struct Recorded {
+    Recorded();
+    Recorded(Stamp when, Event what);
+    Recorded(const Recorded&);
+    Recorded(Recorded&&) noexcept;
+    Recorded& operator=(const Recorded&);
+    Recorded& operator=(Recorded&&) noexcept;
+    ~Recorded();
     Stamp stamp;
     Event event;
 };

@@ -1,7 +1,9 @@
 // Figures of the fill: volumes, counts, pace, where the counts part, what the matter says.
 #include <algorithm>
+#include <limits>
 
 #include "core/case/figures.h"
+#include "core/rules/fill.h"
 
 namespace brimline {
 namespace {
@@ -204,20 +206,20 @@ std::optional<int> pace_ml_min(const DeviceBlock& block) {
     if (!span) {
         return std::nullopt;
     }
-    const auto filling = span->last - span->first - span->stopped;
-    Millilitres after_first;
+    std::vector<rules::Delivery> later;
     bool first = true;
     for (const auto& delivery : block.deliveries) {
-        if (delivery.ml > Millilitres{}) {
-            after_first += first ? Millilitres{} : delivery.ml;
-            first = false;
+        if (delivery.ml > Millilitres{} && !first) {
+            later.push_back({delivery.stamp.happened, delivery.ml});
         }
+        first = first && delivery.ml <= Millilitres{};
     }
-    if (filling <= Duration{} || after_first <= Millilitres{}) {
-        return std::nullopt;
+    std::vector<rules::Pause> pauses;
+    for (const auto& stop : block.stops) {
+        pauses.emplace_back(stop.stamp.happened, stop.until.value_or(span->last));
     }
-    constexpr std::int64_t us_per_min = 60'000'000;
-    return static_cast<int>(ratio_whole(after_first.in_tenths() * us_per_min, filling.count() * 10));
+    const auto pace = rules::fill_pace(span->first, later, pauses, std::numeric_limits<int>::max()).overall;
+    return pace ? std::optional{static_cast<int>(*pace)} : std::nullopt;
 }
 
 std::optional<Instant> parted_at(const DeviceBlock& block, Instant until, seconds window) {

@@ -6,10 +6,12 @@
 #include <algorithm>
 
 #include "core/rules/depth.h"
-#include "core/rules/vitals.h"
+#include "core/rules/fill.h"
 
 namespace brimline {
 namespace {
+
+using rules::Priority;
 
 struct View {
     const CaseState& s;
@@ -61,12 +63,12 @@ void vital_signs(const View& v) {
     if (!due || v.now < *due - v.policy.vitals.lead) {
         return;
     }
-    const auto interval = v.policy.vitals.interval;
-    if (v.now >= *due + interval) {
-        v.add("vitals-overdue", Priority::high, *due + interval);
-    } else {
-        v.add("vitals-due", v.now >= *due ? Priority::medium : Priority::low, v.now >= *due ? *due : *due - v.policy.vitals.lead);
-    }
+    const auto& p = v.policy.vitals;
+    const auto state = rules::vitals_state(*due, v.now, p.interval, p.lead);
+    const auto since = state == rules::DueState::overdue_high ? *due + p.interval
+                       : state == rules::DueState::overdue    ? *due
+                                                              : *due - p.lead;
+    v.add(state == rules::DueState::overdue_high ? "vitals-overdue" : "vitals-due", rules::priority_of(state), since);
 }
 
 void fill(const View& v) {
@@ -79,10 +81,11 @@ void fill(const View& v) {
         agreed_at = check.is.agreed ? check.is.own : agreed_at;
     }
     const auto last = block.deliveries.back().stamp.happened;
-    const int since = syringes_counted(block) - agreed_at;
-    if (since >= v.policy.fill.count_check_every) {
+    const int counted = syringes_counted(block);
+    const int every = v.policy.fill.count_check_every;
+    if (rules::count_check_due(counted, agreed_at, every)) {
         v.add("count-check-due", Priority::medium, last);
-    } else if (since == v.policy.fill.count_check_every - 1) {
+    } else if (rules::count_check_due(counted + 1, agreed_at, every)) {
         v.add("count-check-due", Priority::low, "Count check after the next syringe.", last);
     }
     const auto ceiling = ceiling_of(v.s, v.policy);
@@ -96,18 +99,20 @@ void fill(const View& v) {
 }
 
 void depth(const View& v) {
-    if (!v.s.under_sedation() || v.s.secured || v.s.depths.empty()) {
+    if (!v.s.under_sedation() || v.s.secured) {
         return;
     }
-    const auto& last = v.s.depths.back();
-    const auto prompt = rules::depth_prompt(last.is.moaas, v.policy.vitals);
-    if (prompt != rules::PromptLevel::none) {
-        v.add("alert-value", prompt == rules::PromptLevel::high ? Priority::high : Priority::medium,
-              fmt::format("MOAA/S {}.", last.is.moaas), last.stamp.happened);
+    const auto& depths = v.s.depths;
+    const auto moaas = depths.empty() ? std::nullopt : std::optional{depths.back().is.moaas};
+    const auto since = depths.empty() ? v.s.sedation_start->happened : depths.back().stamp.happened;
+    const auto prompt = moaas ? rules::depth_prompt(*moaas, v.policy.vitals.depth_prompt_at) : Priority::none;
+    if (prompt != Priority::none) {
+        v.add("alert-value", prompt, fmt::format("MOAA/S {}.", *moaas), since);
     }
     const bool etco2 = std::any_of(v.s.vitals.begin(), v.s.vitals.end(), [](const auto& set) { return set.is.etco2.has_value(); });
-    if (!etco2 && v.policy.vitals.etco2_expected == "deep" && last.is.moaas <= 1) {
-        v.add("etco2-missing", Priority::low, last.stamp.happened);
+    const bool propofol = std::any_of(v.s.doses.begin(), v.s.doses.end(), [](const auto& d) { return d.is.drug == "propofol"; });
+    if (rules::etco2_missed(moaas, propofol, etco2, v.policy.vitals)) {
+        v.add("etco2-missing", Priority::low, since);
     }
 }
 
@@ -116,11 +121,23 @@ void alert_values(const View& v) {
         return;
     }
     const auto& last = v.s.vitals.back();
-    const auto level = rules::alert_of_set(last.is.hr, last.is.systolic, last.is.diastolic, last.is.spo2, last.is.rr,
-                                           v.policy.vitals);
-    if (level.prompt != rules::PromptLevel::none) {
-        v.add("alert-value", level.prompt == rules::PromptLevel::high ? Priority::high : Priority::medium,
-              fmt::format("{} {}.", level.sign, level.value), last.stamp.happened);
+    const auto judge = [&](rules::Sign sign, const char* words, const std::optional<int>& value) {
+        const auto prompt = value ? rules::band_prompt(rules::alert_band(sign, *value), v.policy.vitals.prompt_band)
+                                  : Priority::none;
+        if (prompt != Priority::none) {
+            v.add("alert-value", prompt, fmt::format("{} {}.", words, *value), last.stamp.happened);
+        }
+    };
+    judge(rules::Sign::spo2, "SpO2", last.is.spo2);
+    judge(rules::Sign::hr, "Pulse", last.is.hr);
+    judge(rules::Sign::systolic, "Systolic pressure", last.is.systolic);
+    judge(rules::Sign::rr, "Breaths", last.is.rr);
+    if (last.is.systolic && last.is.diastolic) {
+        const auto map = rules::mean_pressure(*last.is.systolic, *last.is.diastolic);
+        if (map && rules::map_alerts(*map, v.policy.vitals.map_below)) {
+            v.add("alert-value", Priority::medium,
+                  fmt::format("Mean pressure {}.", rules::map_text(*map, v.policy.vitals.map_below)), last.stamp.happened);
+        }
     }
 }
 
@@ -154,7 +171,7 @@ std::vector<Prompt> prompts(const CaseState& state, Instant now, const Policy& p
         items(view);
     }
     std::stable_sort(all.begin(), all.end(), [](const Prompt& a, const Prompt& b) {
-        return a.priority != b.priority ? a.priority < b.priority : a.since > b.since;
+        return a.priority != b.priority ? a.priority > b.priority : a.since > b.since;
     });
     return all;
 }

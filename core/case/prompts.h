@@ -1,15 +1,13 @@
 // Prompts: what the kiosk reminds of at a moment, most urgent first. A function of state, time and policy; never stored.
 #pragma once
 #include "core/case/decide.h"
+#include "core/rules/vitals.h"
 
 namespace brimline {
 
-enum class Priority : std::uint8_t { high, medium, low };
-constexpr auto names_of(Priority) { return std::array<std::string_view, 3>{"high", "medium", "low"}; }
-
 struct Prompt {
     std::string code;
-    Priority priority{};
+    rules::Priority priority{};
     std::string say;
     Instant since{};
 };

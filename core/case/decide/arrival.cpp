@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include "core/case/decide/stage.h"
+#include "core/rules/body.h"
 
 namespace brimline::deciding {
 namespace {
@@ -41,9 +42,9 @@ Outcome decide_one(const Scene& scene, const EnterRoom& says) {
 
 Outcome decide_one(const Scene& scene, const Measure& says) {
     const auto& body = scene.setting.policy.body;
-    if (says.height_cm >= Decimal::of_millionths(1'200'000) && says.height_cm <= Decimal::of_millionths(2'300'000)) {
+    if (const auto in_cm = rules::height_suggested(says.height_cm, body.height_cm)) {
         return refused(coded("out-of-range", fmt::format("height_cm {} is a height in metres; in cm it is {}.",
-                                                         says.height_cm.text(), (says.height_cm * 100).text())));
+                                                         says.height_cm.text(), in_cm->text())));
     }
     if (auto outcome = judged(scene, "weight_kg", says.weight_kg, body.weight_kg, "kg")) {
         return *outcome;

@@ -58,7 +58,7 @@ Outcome decide_here(const Command&, const Setting& setting, const AddPerson& say
     if (auto refusal = bad_pin(setting, says.pin)) {
         return refused(*refusal);
     }
-    return recorded(Event{PersonAdded{says.id, says.name, says.roles}});
+    return recorded(Event{PersonAdded{says.id, says.name, says.roles, {}}});
 }
 
 Outcome decide_here(const Command& command, const Setting& setting, const SetPin& says) {

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "core/case/decide/stage.h"
+#include "core/rules/fill.h"
 
 namespace brimline::deciding {
 namespace {
@@ -29,8 +30,7 @@ bool is_double_tap(const Scene& scene) {
     if (!last || scene.command.how == How::paper || last->boot != scene.setting.boot) {
         return false;
     }
-    const Duration since{scene.setting.tick_us - last->tick_us};
-    return since < scene.setting.policy.fill.double_tap;
+    return rules::is_double_tap(Duration{scene.setting.tick_us - last->tick_us}, scene.setting.policy.fill.double_tap);
 }
 
 Outcome asked_double_tap(const Question& question, bool with_event) {

@@ -1,0 +1,48 @@
+// What the sub-commands share: where data lies, how errors are said, how a file is read.
+#include "app/desk/commands.h"
+
+#include <fmt/format.h>
+
+#include <cstdio>
+#include <cstdlib>
+#include <fstream>
+#include <iostream>
+#include <iterator>
+
+namespace brimline::desk {
+namespace fs = std::filesystem;
+
+fs::path default_data() {
+    if (const char* xdg = std::getenv("XDG_DATA_HOME"); xdg != nullptr && *xdg != '\0') {
+        return fs::path{xdg} / "brimline";
+    }
+    const char* home = std::getenv("HOME");
+    return fs::path{home == nullptr ? "." : home} / ".local" / "share" / "brimline";
+}
+
+void add_data_option(CLI::App& command, fs::path& data) {
+    data = default_data();
+    command.add_option("--data", data, "Folder of the journal; made with mode 0700 when it is new")->type_name("DIR");
+}
+
+int complain(const std::string& say, int code) {
+    fmt::print(stderr, "{}\n", say);
+    return code;
+}
+
+Expected<std::string> read_text(const std::string& file) {
+    if (file == "-") {
+        return std::string{std::istreambuf_iterator<char>{std::cin}, {}};
+    }
+    std::error_code error;
+    if (fs::is_directory(file, error)) {
+        return refuse("is-folder", fmt::format("{}: is a folder; a file with one JSON object a line is needed.", file));
+    }
+    std::ifstream in{file, std::ios::binary};
+    if (!in) {
+        return refuse("not-readable", fmt::format("{}: cannot be read; check the name and that you may read it.", file));
+    }
+    return std::string{std::istreambuf_iterator<char>{in}, {}};
+}
+
+}  // namespace brimline::desk

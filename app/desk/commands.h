@@ -1,0 +1,33 @@
+// The sub-commands of the command line: one file each. Every one adds itself to the parser and leaves what to run.
+#pragma once
+#include <CLI/CLI.hpp>
+#include <filesystem>
+#include <functional>
+#include <optional>
+#include <string>
+
+#include "core/store/finding.h"
+#include "core/units/refusal.h"
+
+namespace brimline::desk {
+
+/// 0 done, 1 refused or damaged or different from expected, 2 bad usage or malformed input, 3 the store failed.
+using Run = std::function<int()>;
+
+void add_script(CLI::App& app, Run& run);
+void add_show(CLI::App& app, Run& run);
+void add_export(CLI::App& app, Run& run);
+void add_verify(CLI::App& app, Run& run);
+void add_people(CLI::App& app, Run& run);
+void add_policy(CLI::App& app, Run& run);
+
+/// $XDG_DATA_HOME/brimline, else .local/share/brimline in the home folder.
+[[nodiscard]] std::filesystem::path default_data();
+/// Adds --data to a sub-command.
+void add_data_option(CLI::App& command, std::filesystem::path& data);
+/// One sentence to standard error; returns the code, so that a caller can end with it.
+int complain(const std::string& say, int code);
+/// A whole file or standard input ("-"). Errors: one sentence.
+[[nodiscard]] Expected<std::string> read_text(const std::string& file);
+
+}  // namespace brimline::desk

@@ -1,0 +1,261 @@
+// Deciding, laying out batches, and moving the state.
+#include "app/loop/loop.h"
+
+#include <fmt/format.h>
+
+#include "app/loop/register_row.h"
+#include "core/record/text.h"
+
+namespace brimline {
+namespace {
+
+store::Id16 id_of(const std::string& hex) { return store::id_from_hex(hex).value_or(store::Id16{}); }
+
+void fill_lists(Reply& answer, const std::vector<NewEvent>& events) {
+    for (const auto& one : events) {
+        if (const auto* raised = std::get_if<HoldRaised>(&one.event)) {
+            answer.raised.push_back(raised->code);
+        } else if (const auto* ended = std::get_if<HoldEnded>(&one.event)) {
+            answer.ended.push_back(ended->code);
+        } else if (const auto* overridden = std::get_if<Overridden>(&one.event); overridden && overridden->ends) {
+            answer.ended.push_back(overridden->hold);
+        } else if (const auto* opened = std::get_if<ItemOpened>(&one.event)) {
+            answer.opened.push_back(opened->code);
+        } else if (const auto* closed = std::get_if<ItemClosed>(&one.event)) {
+            answer.closed.push_back(closed->code);
+        }
+    }
+}
+
+/// How the store's answer about a PIN reaches core: right, wrong or locked, with the words for it.
+void tell_pin(const tl::expected<store::PinAnswer, std::string>& answer, bool one_time_counts, const Zone& zone,
+              Setting& setting) {
+    setting.pin = PinCheck::wrong;
+    if (!answer) {
+        setting.pin_say = answer.error();
+    } else if (const auto* right = std::get_if<store::PinRight>(&*answer)) {
+        const bool counts = !right->one_time || one_time_counts;
+        setting.pin = counts ? PinCheck::right : PinCheck::wrong;
+        setting.pin_say = counts ? "" : "it was given by another; set your own first";
+    } else if (const auto* wrong = std::get_if<store::PinWrong>(&*answer)) {
+        setting.pin_say = fmt::format("{} {} left", wrong->tries_left, wrong->tries_left == 1 ? "try" : "tries");
+    } else if (const auto* locked = std::get_if<store::PinLocked>(&*answer)) {
+        setting.pin = PinCheck::locked;
+        setting.pin_say = "until " + clock_text(locked->until, zone, true);
+    }
+}
+
+}  // namespace
+
+Loop::Loop(Desk desk, PolicyInForce in_force, store::Chance& chance)
+    : confirmed_{desk}, ahead_{std::move(desk)}, in_force_{std::move(in_force)}, chance_{chance} {}
+
+void Loop::reset(Desk desk) {
+    confirmed_ = desk;
+    ahead_ = std::move(desk);
+}
+
+Prepared Loop::lay_out(std::vector<NewEvent> events, const Command& command, Role role, std::string case_id,
+                       const EntryTime& time) {
+    Prepared prepared;
+    fill_lists(prepared.answer, events);
+    store::Batch batch;
+    batch.command = chance_.id();
+    std::int64_t seq = ahead_.last_seq;
+    for (auto& one : events) {
+        Stamp stamp;
+        stamp.seq = ++seq;
+        stamp.at = time.at;
+        stamp.happened = one.happened.value_or(command.happened.value_or(time.at));
+        stamp.tick_us = time.tick_us;
+        stamp.boot = time.boot;
+        stamp.by = one.by_kiosk ? "kiosk" : command.by;
+        stamp.role = one.by_kiosk ? Role::kiosk : role;
+        stamp.said_by = one.by_kiosk ? std::nullopt : command.said_by;
+        stamp.how = command.how;
+        stamp.script = time.script;
+        store::NewEvent row;
+        row.case_id = id_of(case_id);
+        row.utc = stamp.at;
+        row.tick_us = stamp.tick_us;
+        row.boot = id_of(stamp.boot);
+        row.person = stamp.by;
+        row.role = std::string{name_of(stamp.role)};
+        row.policy = store::hash_from_hex(in_force_.hash).value_or(store::Hash32{});
+        row.kind = std::string{kind_of(one.event)};
+        row.payload = payload_of(stamp, one.event);
+        batch.events.push_back(std::move(row));
+        prepared.events.emplace_back(case_id, Recorded{std::move(stamp), std::move(one.event)});
+    }
+    for (const auto& [id, recorded] : prepared.events) {
+        evolve(ahead_, id, recorded);
+    }
+    prepared.batch = std::move(batch);
+    return prepared;
+}
+
+std::optional<Prepared> Loop::adopt_policy_first(const EntryTime& time) {
+    if (ahead_.policy) {
+        return std::nullopt;
+    }
+    return adopt_policy(in_force_, "kiosk", Role::kiosk, time);
+}
+
+Prepared Loop::adopt_policy(PolicyInForce next, const std::string& by, Role role, const EntryTime& time) {
+    in_force_ = std::move(next);
+    Command command;
+    command.by = by;
+    command.at = time.at;
+    return lay_out({{PolicyAdopted{in_force_.hash, in_force_.policy.text}, {}, role == Role::kiosk}}, command, role,
+                   ahead_.kiosk_id, time);
+}
+
+std::optional<Prepared> Loop::ended_by_time(const EntryTime& time) {
+    Command command;
+    command.by = "kiosk";
+    command.at = time.at;
+    for (const auto& [id, state] : ahead_.cases) {
+        auto ended = brimline::ended_by_time(state, time.at);
+        if (!ended.empty()) {
+            return lay_out(std::move(ended), command, Role::kiosk, id, time);
+        }
+    }
+    return std::nullopt;
+}
+
+std::optional<Prepared> Loop::clock_jump(const EntryTime& time) {
+    if (time.script || ahead_.last_seq == 0) {
+        return std::nullopt;
+    }
+    const bool same_boot = ahead_.last_boot == time.boot;
+    const auto wall = (time.at - ahead_.last_at).count();
+    const auto drift = same_boot ? wall - (time.tick_us - ahead_.last_tick_us) : std::min<std::int64_t>(wall, 0);
+    constexpr std::int64_t noted_from_us = 2'000'000;  // 7-journal: apart by more than 2 s, or behind the last event
+    if (drift > -noted_from_us && drift < noted_from_us && wall >= 0) {
+        return std::nullopt;
+    }
+    Command command;
+    command.by = "kiosk";
+    command.at = time.at;
+    return lay_out({{ClockJump{drift / 1000}, {}, true}}, command, Role::kiosk, ahead_.kiosk_id, time);
+}
+
+struct Loop::Writer {
+    Loop& loop;
+    const Command& command;
+    const EntryTime& time;
+
+    /// What only the store can add to the events of a decision: marks of PIN hashes, the hash of a sealed record.
+    void complete(std::vector<NewEvent>& events, const CaseState* state, store::Batch& extra) const {
+        for (auto& one : events) {
+            if (auto* added = std::get_if<PersonAdded>(&one.event)) {
+                const auto& says = std::get<AddPerson>(command.says);
+                change_person(*added, says.pin, true, extra);
+                added->pin_mark = store::pin_fingerprint(*extra.people.back().pin_hash);
+            } else if (auto* set = std::get_if<PinSet>(&one.event)) {
+                const auto* person = loop.ahead_.person(command.by);
+                change_person({person->id, person->name, person->roles, {}}, std::get<SetPin>(command.says).new_pin,
+                              false, extra);
+                set->pin_mark = store::pin_fingerprint(*extra.people.back().pin_hash);
+            } else if (auto* sealed = std::get_if<Sealed>(&one.event)) {
+                seal_record(*sealed, *state, extra);
+            }
+        }
+    }
+
+    static void change_person(const PersonAdded& person, const std::string& pin, bool one_time, store::Batch& extra) {
+        store::PersonChange change;
+        change.id = person.id;
+        change.name = person.name;
+        change.pin_hash = store::hash_pin(pin);
+        for (const Role role : person.roles) {
+            change.roles.emplace_back(name_of(role));
+        }
+        change.one_time = one_time;
+        extra.people.push_back(std::move(change));
+    }
+
+    void seal_record(Sealed& sealed, const CaseState& state, store::Batch& extra) const {
+        store::SealRequest request;
+        request.number = sealed.number;
+        request.case_id = id_of(state.id);
+        request.through_case_seq = static_cast<std::int64_t>(state.history.size());
+        request.body = record_text(state, loop.ahead_, loop.policy(), loop.zone(), sealed.number);
+        sealed.hash = store::hex(store::blake2b(request.body));
+        extra.seal = std::move(request);
+    }
+};
+
+Prepared Loop::prepare(const Command& given, const EntryTime& time, const PinChecker& pins) {
+    Command command = given;
+    command.at = time.at;
+    const bool for_desk = is_desk_command(command.says);
+    const auto* state = for_desk ? nullptr : ahead_.find_case(command.case_name);
+    Prepared nothing;
+    nothing.answer.result = Reply::Result::refused;
+    if (!for_desk && state == nullptr) {
+        nothing.answer.refusal = coded("no-such-case", fmt::format("There is no case \"{}\".", command.case_name));
+        return nothing;
+    }
+    Setting setting{policy(), zone(), ahead_, time.tick_us, time.boot, store::hex(chance_.id()), {}, "", practice_};
+    if (const auto need = pin_needed(command, state, ahead_); need && ahead_.person(need->person) != nullptr) {
+        tell_pin(pins(*need, time.at), practice_ || ahead_.scripts_only, zone(), setting);
+    }
+    auto outcome = for_desk ? decide_desk(command, setting) : decide(*state, command, setting);
+    if (outcome.events.empty()) {
+        nothing.answer.asked = std::move(outcome.asked);
+        nothing.answer.refusal = std::move(outcome.refusal);
+        nothing.answer.result = nothing.answer.refusal ? Reply::Result::refused : Reply::Result::asked;
+        return nothing;
+    }
+    store::Batch extra;
+    Writer{*this, command, time}.complete(outcome.events, state, extra);
+    const bool books = std::holds_alternative<Booked>(outcome.events.front().event);
+    const auto case_id = books ? setting.new_case_id : for_desk ? ahead_.kiosk_id : state->id;
+    const auto before = state == nullptr ? std::nullopt : register_row(*state, policy(), zone());
+    auto prepared = lay_out(std::move(outcome.events), command, acting_role(command, ahead_), case_id, time);
+    prepared.batch->people = std::move(extra.people);
+    prepared.batch->seal = std::move(extra.seal);
+    if (const auto found = ahead_.cases.find(case_id); found != ahead_.cases.end()) {
+        const auto row = register_row(found->second, policy(), zone());
+        if (row && row != before) {
+            prepared.batch->balloons.push_back(*row);
+        }
+    }
+    prepared.answer.asked = std::move(outcome.asked);
+    prepared.answer.refusal = std::move(outcome.refusal);
+    prepared.answer.proviso_ids = std::move(outcome.proviso_ids);
+    prepared.answer.result = prepared.answer.refusal ? Reply::Result::refused
+                             : prepared.answer.asked ? Reply::Result::asked
+                                                     : Reply::Result::recorded;
+    return prepared;
+}
+
+void Loop::settle(const Prepared& prepared) {
+    for (const auto& [id, recorded] : prepared.events) {
+        evolve(confirmed_, id, recorded);
+    }
+}
+
+std::optional<Malformed> malformed_in_context(const Command& command, const Desk& desk) {
+    if (lacks_said_by(command, desk)) {
+        return Malformed{"said_by", fmt::format("is missing: {} is the physician's word, entered by another",
+                                                spec_of(command.says).name)};
+    }
+    const auto* correct = std::get_if<Correct>(&command.says);
+    const auto* state = desk.find_case(command.case_name);
+    if (correct == nullptr || !correct->entry || state == nullptr) {
+        return std::nullopt;
+    }
+    for (const auto& kept : state->history) {
+        if (kept.first.stamp.seq != correct->entry->seq) {
+            continue;
+        }
+        const auto changes = parse_json(correct->changes);
+        const auto fits = with_fields(kept.now.event, changes ? *changes : Json::object());
+        return fits ? std::nullopt : std::optional{fits.error()};
+    }
+    return std::nullopt;
+}
+
+}  // namespace brimline

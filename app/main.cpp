@@ -1,0 +1,41 @@
+// brimline: one program. Without a sub-command it opens the kiosk; the others are the command line.
+#include <cstdio>
+#include <exception>
+
+#include "app/desk/commands.h"
+
+namespace {
+
+int parse_and_run(int argc, char** argv) {
+    CLI::App app{
+        "Brimline records, counts and reminds at the bedside; it does not decide, dose or diagnose, and it is not a\n"
+        "certified medical device. Follow the device's own leaflet, local protocol and licensed clinicians."};
+    app.name("brimline");
+    app.set_version_flag("--version", "brimline 0.1.0");
+    app.require_subcommand(0, 1);
+    brimline::desk::Run run;
+    brimline::desk::add_script(app, run);
+    brimline::desk::add_show(app, run);
+    brimline::desk::add_export(app, run);
+    brimline::desk::add_verify(app, run);
+    brimline::desk::add_people(app, run);
+    brimline::desk::add_policy(app, run);
+    try {
+        app.parse(argc, argv);
+    } catch (const CLI::ParseError& problem) {
+        const int code = app.exit(problem);
+        return code == 0 ? 0 : 2;
+    }
+    return run ? run() : 2;
+}
+
+}  // namespace
+
+int main(int argc, char** argv) {
+    try {
+        return parse_and_run(argc, argv);
+    } catch (const std::exception& problem) {
+        std::fprintf(stderr, "Brimline stopped: %s. Nothing that was saved is lost; start it again.\n", problem.what());
+        return 3;
+    }
+}
