@@ -1,21 +1,78 @@
-// The record as plain text, put together from its pages.
+// The record as plain text, put together from its parts.
 #include "core/record/text.h"
 
-#include "core/record/text_layout.h"
+#include <fmt/format.h>
+
+#include "core/record/text_parts.h"
 
 namespace brimline {
+namespace {
 
-std::string record_text(const CaseState& state, const Desk&, const Policy& policy, const Zone&, std::string_view number) {
+namespace say {
+constexpr std::string_view after_seal = "Added after the seal";
+constexpr std::string_view unchanged = "Nothing above was changed; what follows was added afterwards.";
+}  // namespace say
+
+Instant latest_entry(const CaseState& state) {
+    Instant latest{};
+    for (const auto& kept : state.history) {
+        latest = std::max(latest, kept.first.stamp.at);
+    }
+    return latest;
+}
+
+/// What may still be written after the seal, in words; empty for everything else.
+std::string after_seal_words(const Event& event, const record::Source& v) {
+    if (const auto* addendum = std::get_if<Addendum>(&event)) {
+        return addendum->text;
+    }
+    const bool shown = std::holds_alternative<PatientChange>(event) || std::holds_alternative<Flag>(event);
+    return shown ? record::entry_words(event, v) : "";
+}
+
+}  // namespace
+
+std::string record_text(const CaseState& state, const Desk& desk, const Policy& policy, const Zone& zone,
+                        std::string_view number) {
+    const record::Source v{state, desk, policy, zone, latest_entry(state)};
     record::Sheet sheet;
-    sheet.title(policy.clinic.name + "  " + std::string{number.empty() ? "not sealed" : number});
-    sheet.field("Case", state.name);
+    record::write_page_one(sheet, v, number);
+    record::write_arrival(sheet, v);
+    record::write_timeline(sheet, v);
+    record::write_vital_signs(sheet, v);
+    record::write_doses(sheet, v);
+    record::write_airway(sheet, v);
+    record::write_pauses(sheet, v);
+    record::write_look(sheet, v);
+    record::write_devices(sheet, v);
+    record::write_sizing(sheet, v);
+    record::write_recovery(sheet, v);
+    record::write_discharge(sheet, v);
+    record::write_attempts(sheet, v);
+    record::write_policy(sheet, v);
     return sheet.text();
 }
 
-std::string addenda_text(const CaseState& state, const Desk&, const Zone&) {
+std::string addenda_text(const CaseState& state, const Desk& desk, const Zone& zone) {
+    if (!state.sealed) {
+        return "";
+    }
+    const Policy none{};
+    const record::Source v{state, desk, none, zone, latest_entry(state)};
     record::Sheet sheet;
-    for (const auto& addendum : state.addenda) {
-        sheet.line(addendum.text);
+    for (const auto& kept : state.history) {
+        const auto& stamp = kept.now.stamp;
+        const auto words = stamp.seq > state.sealed->stamp.seq ? after_seal_words(kept.now.event, v) : "";
+        if (words.empty()) {
+            continue;
+        }
+        if (sheet.text().empty()) {
+            sheet.section(say::after_seal);
+            sheet.line(say::unchanged);
+        }
+        sheet.blank();
+        sheet.line(fmt::format("{}, {}:", v.moment(stamp.at), v.who(stamp)));
+        sheet.line(words, 3);
     }
     return sheet.text();
 }

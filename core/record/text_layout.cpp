@@ -51,7 +51,7 @@ std::size_t columns_of(std::string_view text) {
     std::size_t columns = 0;
     while (!text.empty()) {
         const auto length = length_of_first(text);
-        columns += is_combining(first_of(text, length)) ? 0 : 1;
+        columns += is_combining(first_of(text, length)) ? 0U : 1U;
         text.remove_prefix(length);
     }
     return columns;

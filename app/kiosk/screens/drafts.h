@@ -1,0 +1,17 @@
+// What is being typed on the glass, screen by screen. Nothing clinical lives here; leaving a sheet throws it away.
+#pragma once
+#include "app/kiosk/screens/drafts_desk.h"
+#include "app/kiosk/screens/drafts_fill.h"
+#include "app/kiosk/screens/drafts_place.h"
+#include "app/kiosk/screens/drafts_size.h"
+
+namespace brimline::screens {
+
+struct Drafts {
+    DeskDrafts desk;
+    PlaceDrafts place;
+    FillDrafts fill;
+    SizeDrafts size;
+};
+
+}  // namespace brimline::screens

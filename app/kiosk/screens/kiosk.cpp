@@ -1,0 +1,211 @@
+// From a tap to the core and back.
+#include "app/kiosk/screens/kiosk.h"
+
+#include <algorithm>
+
+#include "app/kiosk/screens/pages.h"
+
+namespace brimline::screens {
+namespace {
+
+bool is_case_page(Page page) { return page != Page::sign_in && page != Page::day_list; }
+
+/// The physician whose word is entered: present at the last pause, else the first physician known.
+std::string physician_of(const CaseState* state, const Desk& desk) {
+    if (state != nullptr) {
+        for (const auto& [which, held] : state->pauses) {
+            for (const auto& id : held.present) {
+                const auto* person = desk.person(id);
+                if (person != nullptr && person->has(Role::physician)) {
+                    return id;
+                }
+            }
+        }
+    }
+    for (const auto& [id, person] : desk.people) {
+        if (person.has(Role::physician)) {
+            return id;
+        }
+    }
+    return "";
+}
+
+/// Those for the chips: present at the last pause, else everybody; the chosen one is always among them.
+std::vector<std::string> chips_of(const CaseState* state, const Desk& desk, const std::string& chosen) {
+    std::vector<std::string> ids;
+    if (state != nullptr && !state->pauses.empty()) {
+        ids = state->pauses.rbegin()->second.present;
+    } else {
+        for (const auto& [id, person] : desk.people) {
+            ids.push_back(id);
+        }
+    }
+    constexpr std::size_t most = 4;
+    if (ids.size() > most) {
+        ids.resize(most);
+    }
+    if (std::find(ids.begin(), ids.end(), chosen) == ids.end() && !chosen.empty()) {
+        if (ids.size() == most) {
+            ids.pop_back();
+        }
+        ids.push_back(chosen);
+    }
+    return ids;
+}
+
+const CaseState* in(const Desk& desk, const std::string& name) { return name.empty() ? nullptr : desk.find_case(name); }
+
+}  // namespace
+
+Kiosk::Kiosk(LiveRoom& room) : room_{room} {}
+
+void Kiosk::open(const std::string& person, const std::string& case_name, Page page) {
+    person_ = person;
+    case_name_ = case_name;
+    page_ = page;
+    sheet_ = Sheet::none;
+}
+
+Scene Kiosk::scene() const {
+    const auto* state = in(room_.desk(), case_name_);
+    const auto* ahead = in(room_.ahead(), case_name_);
+    return {room_.desk(),
+            room_.ahead(),
+            state,
+            ahead,
+            room_.policy(),
+            room_.zone(),
+            room_.now(),
+            room_.started(),
+            room_.waiting(),
+            person_,
+            chips_of(ahead, room_.ahead(), person_),
+            page_,
+            sheet_,
+            last_,
+            false,
+            physician_of(ahead, room_.ahead())};
+}
+
+Asks Kiosk::draw_page(touch::Glass& glass, const Scene& scene) {
+    switch (page_) {
+        case Page::sign_in: return draw_sign_in(glass, scene, drafts_.desk);
+        case Page::day_list: return draw_day_list(glass, scene, drafts_.desk);
+        case Page::place: return draw_place(glass, scene, drafts_.place);
+        case Page::fill: return draw_fill(glass, scene, drafts_.fill);
+        case Page::size: return draw_size(glass, scene, drafts_.size);
+    }
+    return {};
+}
+
+touch::Drawn Kiosk::draw(touch::Glass& glass) {
+    const auto before = scene();
+    const bool stages = before.sheet == Sheet::stages && is_case_page(page_);
+    const auto asks = stages ? draw_stages(glass, before) : draw_page(glass, before);
+    const bool asked = !asks.say.empty() || asks.page || asks.sheet || asks.open_case || asks.person || asks.sign_in ||
+                       asks.sign_off;
+    if (!asked) {
+        return touch::Drawn::final;
+    }
+    take(asks);
+    return touch::Drawn::stale;
+}
+
+void Kiosk::say(const Say& what) {
+    Command command;
+    command.by = what.by.value_or(person_);
+    command.said_by = what.said_by;
+    command.case_name = case_name_;
+    command.happened = what.happened;
+    command.sure = what.sure;
+    command.says = what.says;
+    last_ = room_.say(std::move(command));
+}
+
+void Kiosk::take(const Asks& asks) {
+    for (const auto& one : asks.say) {
+        say(one);
+    }
+    if (asks.sign_in) {
+        const auto answer = room_.check_pin(asks.sign_in->first, asks.sign_in->second);
+        drafts_.desk.told(answer, room_.zone());
+        if (answer && std::holds_alternative<store::PinRight>(*answer)) {
+            person_ = asks.sign_in->first;
+            page_ = Page::day_list;
+        }
+    }
+    if (asks.person) {
+        person_ = *asks.person;
+    }
+    if (asks.open_case) {
+        case_name_ = *asks.open_case;
+    }
+    if (asks.page) {
+        page_ = *asks.page;
+        sheet_ = Sheet::none;
+    }
+    if (asks.sheet) {
+        sheet_ = *asks.sheet;
+    }
+    if (asks.sign_off) {
+        person_.clear();
+        case_name_.clear();
+        page_ = Page::sign_in;
+        sheet_ = Sheet::none;
+    }
+}
+
+void Kiosk::on_pedal(const touch::PedalPress& press) {
+    const auto* state = in(room_.ahead(), case_name_);
+    if (state == nullptr || !is_case_page(page_)) {
+        return;
+    }
+    const bool assistant = press.pedal == touch::Pedal::assistant;
+    const auto holder = [&](Role role) -> std::optional<std::string> {
+        const auto* chosen = room_.ahead().person(person_);
+        if (chosen != nullptr && chosen->has(role)) {
+            return person_;
+        }
+        for (const auto& id : chips_of(state, room_.ahead(), person_)) {
+            const auto* person = room_.ahead().person(id);
+            if (person != nullptr && person->has(role)) {
+                return id;
+            }
+        }
+        return std::nullopt;
+    };
+    const auto by = holder(assistant ? Role::assistant : Role::physician);
+    if (!by || (assistant && page_ != Page::fill)) {
+        return;  // the left pedal counts in Fill only; nobody is here who may count
+    }
+    Command command;
+    command.by = *by;
+    command.case_name = case_name_;
+    command.how = How::pedal;
+    command.says = assistant ? Statement{SyringeIn{}} : Statement{SecondCount{}};
+    last_ = room_.say(std::move(command));
+}
+
+void Kiosk::on_scan(const std::string& characters, touch::Seconds) {
+    if (page_ != Page::place || in(room_.ahead(), case_name_) == nullptr) {
+        return;
+    }
+    Device device;
+    device.raw = characters;
+    Command command;
+    command.by = person_;
+    command.case_name = case_name_;
+    command.how = How::scan;
+    command.says = device;
+    last_ = room_.say(std::move(command));
+}
+
+touch::Seconds Kiosk::next_wake(touch::Seconds now) {
+    const auto us = room_.now().in_us();
+    constexpr double per_second = 1e6;
+    return now + static_cast<double>(1'000'000 - us % 1'000'000) / per_second;
+}
+
+void Kiosk::on_wake(touch::Seconds) { room_.poll(); }
+
+}  // namespace brimline::screens

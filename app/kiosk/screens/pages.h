@@ -1,0 +1,19 @@
+// One function a page: what it shows follows from the scene, what was asked comes back.
+#pragma once
+#include "app/kiosk/screens/drafts.h"
+#include "app/kiosk/screens/scene.h"
+
+namespace brimline::screens {
+
+/// The frame around every page of a case: strip, rail, chips, prompt bar. Adds what was asked to `asks`.
+void draw_case_frame(touch::Glass& glass, const Scene& scene, Asks& asks);
+
+[[nodiscard]] Asks draw_sign_in(touch::Glass& glass, const Scene& scene, DeskDrafts& drafts);
+[[nodiscard]] Asks draw_day_list(touch::Glass& glass, const Scene& scene, DeskDrafts& drafts);
+[[nodiscard]] Asks draw_place(touch::Glass& glass, const Scene& scene, PlaceDrafts& drafts);
+[[nodiscard]] Asks draw_fill(touch::Glass& glass, const Scene& scene, FillDrafts& drafts);
+[[nodiscard]] Asks draw_size(touch::Glass& glass, const Scene& scene, SizeDrafts& drafts);
+/// The stage sheet: every page that exists, and the way back to the list.
+[[nodiscard]] Asks draw_stages(touch::Glass& glass, const Scene& scene);
+
+}  // namespace brimline::screens

@@ -1,0 +1,129 @@
+// Commands on their way to the disk and back.
+#include "app/loop/live_room.h"
+
+#include <future>
+#include <thread>
+
+namespace brimline {
+
+LiveRoom::LiveRoom(store::Journal journal, Loop loop, Options options, store::Clock& clock)
+    : loop_{std::move(loop)}, options_{std::move(options)}, clock_{clock}, started_{time().at},
+      thread_{std::make_unique<store::StoreThread>(std::move(journal), options_.thread)} {}
+
+tl::expected<std::unique_ptr<LiveRoom>, RoomFault> LiveRoom::open(Options options, store::Clock& clock,
+                                                                  store::Chance& chance) {
+    auto journal = store::Journal::open(options.room.data, store::Mode::read_write);
+    if (!journal) {
+        return tl::unexpected{RoomFault{journal.error().say + " " + journal.error().next, 3}};
+    }
+    if (journal->read_only()) {
+        return tl::unexpected{RoomFault{journal->why_read_only(), 3}};
+    }
+    auto memory = remember(journal->events().rows, journal->kiosk().id);
+    if (!memory.unreadable.empty()) {
+        return tl::unexpected{RoomFault{memory.unreadable.front().sentence + " Run brimline verify.", 3}};
+    }
+    if (options.script_clock && !memory.desk.scripts_only && !options.room.practice) {
+        return tl::unexpected{RoomFault{"--clock is allowed only with a store that scripts alone have written, or in practice.", 2}};
+    }
+    auto in_force = policy_in_force(memory.desk, options.room.policy);
+    if (!in_force) {
+        return tl::unexpected{in_force.error()};
+    }
+    Loop loop{std::move(memory.desk), std::move(*in_force), chance};
+    loop.set_practice(options.room.practice);
+    return std::unique_ptr<LiveRoom>{new LiveRoom{std::move(*journal), std::move(loop), std::move(options), clock}};
+}
+
+EntryTime LiveRoom::time() const {
+    const auto utc = clock_.utc().in_us();
+    return {Instant::of_us(utc - utc % 1000), clock_.tick_us(), store::hex(clock_.boot()), options_.script_clock};
+}
+
+Instant LiveRoom::now() const { return time().at; }
+
+Waiting LiveRoom::waiting() const {
+    const auto state = thread_->state();
+    return {on_the_way_.size(), state.pending_since.has_value(), state.say};
+}
+
+void LiveRoom::hand_in(Prepared prepared) {
+    on_the_way_.push_back(std::move(prepared));
+    thread_->submit(*on_the_way_.back().batch, [this](const store::StoreThread::Outcome& outcome) {
+        if (on_the_way_.empty()) {
+            return;  // thrown away after an earlier refusal
+        }
+        auto done = std::move(on_the_way_.front());
+        on_the_way_.pop_front();
+        if (outcome) {
+            loop_.settle(done);
+        } else {
+            broken_ = outcome.error().say;
+            on_the_way_.clear();
+            loop_.reset(loop_.desk());
+        }
+    });
+}
+
+void LiveRoom::write_what_time_ended() {
+    const auto at = time();
+    if (auto first = loop_.adopt_policy_first(at)) {
+        hand_in(std::move(*first));
+    }
+    if (auto jump = loop_.clock_jump(at)) {
+        hand_in(std::move(*jump));
+    }
+    while (auto ended = loop_.ended_by_time(at)) {
+        hand_in(std::move(*ended));
+    }
+}
+
+Reply LiveRoom::say(Command command) {
+    write_what_time_ended();
+    const PinChecker pins = [this](const PinNeed& need, Instant) { return check_pin(need.person, need.pin); };
+    auto prepared = loop_.prepare(command, time(), pins);
+    auto reply = prepared.answer;
+    if (prepared.batch) {
+        hand_in(std::move(prepared));
+    }
+    return reply;
+}
+
+bool LiveRoom::poll() {
+    const bool answered = thread_->poll() > 0;
+    bool ended = false;
+    while (auto batch = loop_.ended_by_time(time())) {
+        hand_in(std::move(*batch));
+        ended = true;
+    }
+    return answered || ended;
+}
+
+bool LiveRoom::wait_until_saved(std::chrono::milliseconds most) {
+    const auto until = std::chrono::steady_clock::now() + most;
+    while (!on_the_way_.empty() && std::chrono::steady_clock::now() < until) {
+        if (thread_->poll() == 0) {
+            std::this_thread::sleep_for(std::chrono::milliseconds{1});
+        }
+    }
+    return on_the_way_.empty();
+}
+
+tl::expected<store::PinAnswer, std::string> LiveRoom::check_pin(const std::string& person, const std::string& pin) {
+    using Checked = tl::expected<store::PinAnswer, std::string>;
+    auto promise = std::make_shared<std::promise<Checked>>();
+    auto future = promise->get_future();
+    const auto now = time().at;
+    const auto rule = pin_rule(loop_.policy());
+    thread_->run([promise, person, pin, now, rule](store::Journal& journal) {
+        auto answer = store::check_pin(journal, person, pin, now, rule);
+        promise->set_value(answer ? Checked{*answer} : Checked{tl::unexpected{answer.error().say}});
+    });
+    constexpr std::chrono::seconds patience{3};
+    if (future.wait_for(patience) != std::future_status::ready) {
+        return tl::unexpected{std::string{"the tablet is still saving; the PIN could not be checked"}};
+    }
+    return future.get();
+}
+
+}  // namespace brimline
