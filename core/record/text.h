@@ -1,5 +1,5 @@
-// The record of a case as plain text, 100 columns wide: page one for who reads in a hurry, then everything. The same
-// state gives the same text, byte for byte, because the text is what is sealed.
+// The record of a case as plain text, 100 columns wide: page one for who reads in a hurry, then everything.
+// The same state gives the same text, byte for byte, because the text is what is sealed.
 #pragma once
 #include <string>
 #include <string_view>
@@ -13,10 +13,10 @@ namespace brimline {
 
 /// The record as it stands. `number` is that of the seal; empty when the case is not sealed.
 /// Shape: lines end with a line feed; none is longer than 100 columns, but for a single word that is.
-[[nodiscard]] std::string record_text(const CaseState& state, const Desk& desk, const Policy& policy, const Zone& zone,
-                                      std::string_view number);
-/// What was added after the seal: addenda, flags, and what completed or corrected who the patient is. Empty when
-/// there is nothing.
+[[nodiscard]] std::string record_text(const CaseState& state, const Desk& desk, const Policy& policy,
+                                      const Zone& zone, std::string_view number);
+/// What was added after the seal: addenda, flags, and what completed or corrected who the patient is. Empty
+/// when there is nothing.
 [[nodiscard]] std::string addenda_text(const CaseState& state, const Desk& desk, const Zone& zone);
 
 }  // namespace brimline

@@ -12,7 +12,11 @@ constexpr std::string_view replacement = "\xEF\xBF\xBD";
 /// The bytes of the character that begins a UTF-8 text; 1 for a stray byte.
 std::size_t length_of_first(std::string_view text) {
     const auto lead = static_cast<unsigned char>(text.front());
-    const std::size_t wanted = lead < 0x80U ? 1 : (lead >> 5U) == 0x6U ? 2 : (lead >> 4U) == 0xEU ? 3 : (lead >> 3U) == 0x1EU ? 4 : 1;
+    const std::size_t wanted = lead < 0x80U            ? 1
+                               : (lead >> 5U) == 0x6U  ? 2
+                               : (lead >> 4U) == 0xEU  ? 3
+                               : (lead >> 3U) == 0x1EU ? 4
+                                                       : 1;
     return std::min(wanted, text.size());
 }
 
@@ -31,8 +35,8 @@ char32_t first_of(std::string_view text, std::size_t length) {
 bool is_combining(char32_t c) { return c >= 0x300 && c <= 0x36F; }
 /// Control codes, line and paragraph separators, and marks that turn the direction of text.
 bool is_unsafe(char32_t c) {
-    return c < 0x20 || (c >= 0x7F && c < 0xA0) || (c >= 0x200E && c <= 0x200F) || (c >= 0x2028 && c <= 0x202E) ||
-           (c >= 0x2066 && c <= 0x2069);
+    return c < 0x20 || (c >= 0x7F && c < 0xA0) || (c >= 0x200E && c <= 0x200F) ||
+           (c >= 0x2028 && c <= 0x202E) || (c >= 0x2066 && c <= 0x2069);
 }
 
 std::string padded(std::string_view text, std::size_t columns) {
@@ -119,7 +123,8 @@ void Sheet::put(std::string_view margin, std::string_view label, std::string_vie
     const auto indent = margin.size() + label_columns;
     bool first = true;
     for (const auto& line : wrapped(value, page_columns - indent)) {
-        const auto before = first ? std::string{margin} + padded(label, label_columns) : std::string(indent, ' ');
+        const auto before =
+            first ? std::string{margin} + padded(label, label_columns) : std::string(indent, ' ');
         text_ += without_end_blanks(before + line) + "\n";
         first = false;
     }

@@ -1,5 +1,6 @@
-// Laying out plain text: headings, fields and tables within 100 columns. Nothing here knows a topic. Every text that
-// a person typed passes through `clean`, so that a line break or a control code in it cannot forge a line of a record.
+// Laying out plain text: headings, fields and tables within 100 columns. Nothing here knows a topic. Every
+// text that a person typed passes through `clean`, so that a line break or a control code in it cannot forge
+// a line of a record.
 #pragma once
 #include <cstddef>
 #include <string>
@@ -32,7 +33,8 @@ public:
     /// A paragraph, `indent` columns in.
     void line(std::string_view text, std::size_t indent = 0);
     void blank();
-    /// A table: the head, then rows. Columns are as wide as their cells, at most as in `most`; the last takes the rest.
+    /// A table: the head, then rows. Columns are as wide as their cells, at most as in `most`; the last takes
+    /// the rest.
     void table(const Row& head, const std::vector<Row>& rows, const std::vector<std::size_t>& most);
     [[nodiscard]] const std::string& text() const { return text_; }
 
