@@ -17,17 +17,40 @@ struct View {
     Instant now;
     std::vector<ItemCause>& out;
 
-    void add(std::string code, std::string say, std::optional<std::string> owner = {},
-             std::optional<LocalDate> due = {}) const {
-        out.push_back({std::move(code), std::move(say), std::move(owner), due});
+    /// Somebody of that role: present at the latest pause, else the first known.
+    [[nodiscard]] std::optional<std::string> owner(Role role) const {
+        if (const auto held = s.role_holder.find(std::string{name_of(role)}); held != s.role_holder.end()) {
+            return held->second;
+        }
+        for (auto pause = s.pauses.rbegin(); pause != s.pauses.rend(); ++pause) {
+            for (const auto& id : pause->second.present) {
+                const auto* person = setting.desk.person(id);
+                if (person != nullptr && person->has(role)) {
+                    return id;
+                }
+            }
+        }
+        for (const auto& [id, person] : setting.desk.people) {
+            if (person.has(role)) {
+                return id;
+            }
+        }
+        return std::nullopt;
+    }
+    /// The day of the case: what is open from it is due on it, unless it says otherwise.
+    [[nodiscard]] LocalDate day() const { return setting.zone.date_of(s.planned.value_or(now)); }
+    void add(std::string code, std::string say, std::optional<std::string> whose, LocalDate due) const {
+        out.push_back({std::move(code), std::move(say), std::move(whose), due});
+    }
+    void add(std::string code, std::string say, Role role) const {
+        add(std::move(code), std::move(say), owner(role), day());
     }
     /// Review cards stay until the physician has seen them: said so, or signed.
     void review(std::string what, std::string say) const {
         const std::string code = "review-" + what;
         const bool seen = std::find(s.seen.begin(), s.seen.end(), code) != s.seen.end();
-        const bool is_signed = s.signatures.find(Part::physician) != s.signatures.end();
-        if (!seen && !is_signed) {
-            add(code, std::move(say));
+        if (!seen && !is_signed(Part::physician)) {
+            add(code, std::move(say), Role::physician);
         }
     }
     [[nodiscard]] bool is_signed(Part part) const { return s.signatures.find(part) != s.signatures.end(); }
@@ -38,9 +61,9 @@ void unanswered(const View& v) {
     if (!v.s.sedation_start) {
         return;
     }
-    const auto missing = [&](bool there, const char* what, const char* say) {
+    const auto missing = [&](bool there, const char* what, std::string say) {
         if (!there) {
-            v.add(std::string{"unanswered-"} + what, say);
+            v.add(std::string{"unanswered-"} + what, std::move(say), Role::nurse);
         }
     };
     missing(v.s.allergies.has_value(), "allergies", "Allergies were not asked.");
@@ -48,11 +71,12 @@ void unanswered(const View& v) {
     missing(!v.s.intakes.empty(), "fasting", "The last meal and drink were not asked.");
     missing(v.s.airway.has_value(), "airway", "The airway was not looked at.");
     missing(v.s.escort.has_value(), "escort", "The escort is not named.");
-    for (const auto& check : v.setting.policy.lists.screen) {
+    const auto& screen = v.setting.policy.lists.screen;
+    const auto left = std::count_if(screen.begin(), screen.end(), [&](const Check& check) {
         const auto answer = v.s.answers.find(check.id);
-        const bool known = answer != v.s.answers.end() && answer->second.is.value != Answered::not_known;
-        missing(known, check.id.c_str(), check.words.c_str());
-    }
+        return answer == v.s.answers.end() || answer->second.is.value == Answered::not_known;
+    });
+    missing(left == 0, "screen", fmt::format("{} of {} contraindication checks have no answer.", left, screen.size()));
 }
 
 std::optional<Fraction> bmi_of(const CaseState& s) {
@@ -135,9 +159,10 @@ void look(const View& v) {
 void devices(const View& v) {
     const auto& block = v.s.device();
     if (block.label && block.label->is.how == LabelHow::unreadable) {
-        v.add("label-unreadable", "The device label could not be read.");
+        v.add("label-unreadable", "The device label could not be read.", Role::assistant);
     } else if (block.label && !profile_of(block, v.setting.policy)) {
-        v.add("device-profile", "The device is not among the clinic's profiles; the ceiling comes from the plan.");
+        v.add("device-profile", "The device is not among the clinic's profiles; the ceiling comes from the plan.",
+              Role::coordinator);
     }
     if (!block.off || block.not_left_in) {
         return;
@@ -147,9 +172,9 @@ void devices(const View& v) {
         return std::any_of(block.explained.begin(), block.explained.end(), [&](const auto& e) { return e.is.what == what; });
     };
     if (state == FillBand::above_band && !explained(Explain::What::above_band)) {
-        v.add("explain-above-band", "The volume is above the band: the reason is missing.");
+        v.add("explain-above-band", "The volume is above the band: the reason is missing.", Role::physician);
     } else if (state == FillBand::below_band && !explained(Explain::What::below_band)) {
-        v.add("explain-below-band", "The volume is below the band: the reason is missing.");
+        v.add("explain-below-band", "The volume is below the band: the reason is missing.", Role::physician);
     }
 }
 
@@ -162,11 +187,11 @@ void overrides(const View& v) {
             return o.is.words && !o.is.words->empty();
         });
         if (!worded) {
-            v.add("words-" + hold.code, fmt::format("The override of {} has no words yet.", hold.code));
+            v.add("words-" + hold.code, fmt::format("The override of {} has no words yet.", hold.code), Role::physician);
         }
         if (hold.overrides.back().is.to_countersign && !v.is_signed(Part::physician)) {
             v.add("countersign-" + hold.code, fmt::format("The override of {} is to countersign.", hold.code),
-                  hold.overrides.back().stamp.said_by);
+                  hold.overrides.back().stamp.said_by, v.day());
         }
     }
     for (const auto& proviso : v.s.provisos) {
@@ -174,7 +199,7 @@ void overrides(const View& v) {
         const auto found = std::find(names.begin(), names.end(), proviso.said.stage);
         const auto stage = static_cast<Stage>(found - names.begin());
         if (!proviso.answer && stage_reached(v.s, stage)) {
-            v.add("proviso-" + proviso.id, proviso.said.condition);
+            v.add("proviso-" + proviso.id, proviso.said.condition, Role::physician);
         }
     }
 }
@@ -203,21 +228,24 @@ void paper(const View& v) {
     const bool entries = std::any_of(v.s.corrections.begin(), v.s.corrections.end(),
                                      [&](const auto& c) { return changed(c.stamp.seq, c.is.entry); });
     if (counts || entries) {
-        v.add("printed-sheet-out-of-date", "The printed sheet is out of date: replace it, call.");
+        v.add("printed-sheet-out-of-date", "The printed sheet is out of date: replace it, call.", Role::nurse);
     }
 }
 
 void signatures(const View& v) {
     const auto name = v.s.patient.family_name.value_or("unknown");
     if (name == "unknown" || !v.s.patient.number) {
-        v.add("identity", "Who the patient is, is not complete.");
+        v.add("identity", "Who the patient is, is not complete.", Role::nurse);
     }
     if (!v.s.discharged || v.s.sealed) {
         return;
     }
-    for (const Part part : {Part::sedation, Part::nursing, Part::physician}) {
+    const std::array<std::pair<Part, Role>, 3> parts{{{Part::sedation, Role::sedation_provider},
+                                                      {Part::nursing, Role::nurse},
+                                                      {Part::physician, Role::physician}}};
+    for (const auto& [part, role] : parts) {
         if (!v.is_signed(part)) {
-            v.add(fmt::format("sign-{}", name_of(part)), fmt::format("The part \"{}\" is not signed.", name_of(part)));
+            v.add(fmt::format("sign-{}", name_of(part)), fmt::format("The part \"{}\" is not signed.", name_of(part)), role);
         }
     }
 }

@@ -124,7 +124,9 @@ tl::expected<ReadCommand, Malformed> read_command(const Json& object) {
     if (verb == object.end() || !verb->is_string()) {
         return tl::unexpected{Malformed{"do", "is missing: the name of a command"}};
     }
+    constexpr std::size_t longest_entry = 4000;
     codec::Fault fault;
+    fault.longest_text = longest_entry;
     ReadCommand out;
     auto says = codec::read_statement(verb->get<std::string>(), object, fault);
     if (!says) {

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <limits>
 
 #include "core/case/codec.h"
 
@@ -11,6 +12,7 @@ namespace brimline::codec {
 /// Collects the first fault met while reading one object.
 struct Fault {
     std::optional<Malformed> first;
+    std::size_t longest_text{std::numeric_limits<std::size_t>::max()};  // bytes; what a person enters is shorter
     void set(std::string field, std::string say) {
         if (!first) {
             first = Malformed{std::move(field), std::move(say)};

@@ -45,8 +45,8 @@ void read(const Json& v, std::string_view f, std::string& out, Fault& fault) {
         return fault.set(std::string{f}, "text in quotes is needed");
     }
     out = v.get<std::string>();
-    if (out.find('\0') != std::string::npos || out.size() > 4000) {
-        fault.set(std::string{f}, "text of at most 4000 bytes without a zero byte is needed");
+    if (out.find('\0') != std::string::npos || out.size() > fault.longest_text) {
+        fault.set(std::string{f}, fmt::format("text of at most {} bytes without a zero byte is needed", fault.longest_text));
     }
 }
 void read(const Json& v, std::string_view f, bool& out, Fault& fault) {

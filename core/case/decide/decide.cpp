@@ -202,7 +202,9 @@ Outcome decide(const CaseState& state, const Command& command, const Setting& se
     }
     const auto after = deciding::ahead(state, outcome.events, scene);
     const bool moved = std::holds_alternative<Move>(command.says);
+    const bool corrects = std::holds_alternative<Correct>(command.says);  // may name a moment long before
     for (auto& more : follow_up(after, setting, command.at, moved)) {
+        more.happened = corrects ? std::optional{command.at} : more.happened;
         outcome.events.push_back(std::move(more));
     }
     return outcome;
