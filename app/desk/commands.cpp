@@ -22,7 +22,8 @@ fs::path default_data() {
 
 void add_data_option(CLI::App& command, fs::path& data) {
     data = default_data();
-    command.add_option("--data", data, "Folder of the journal; made with mode 0700 when it is new")->type_name("DIR");
+    command.add_option("--data", data, "Folder of the journal; made with mode 0700 when it is new")
+        ->type_name("DIR");
 }
 
 int complain(const std::string& say, int code) {
@@ -36,11 +37,13 @@ Expected<std::string> read_text(const std::string& file) {
     }
     std::error_code error;
     if (fs::is_directory(file, error)) {
-        return refuse("is-folder", fmt::format("{}: is a folder; a file with one JSON object a line is needed.", file));
+        return refuse("is-folder",
+                      fmt::format("{}: is a folder; a file with one JSON object a line is needed.", file));
     }
     std::ifstream in{file, std::ios::binary};
     if (!in) {
-        return refuse("not-readable", fmt::format("{}: cannot be read; check the name and that you may read it.", file));
+        return refuse("not-readable",
+                      fmt::format("{}: cannot be read; check the name and that you may read it.", file));
     }
     return std::string{std::istreambuf_iterator<char>{in}, {}};
 }

@@ -1,4 +1,5 @@
-// The sub-commands of the command line: one file each. Every one adds itself to the parser and leaves what to run.
+// The sub-commands of the command line: one file each. Every one adds itself to the parser and leaves what to
+// run.
 #pragma once
 #include <CLI/CLI.hpp>
 #include <filesystem>
@@ -11,7 +12,8 @@
 
 namespace brimline::desk {
 
-/// 0 done, 1 refused or damaged or different from expected, 2 bad usage or malformed input, 3 the store failed.
+/// 0 done, 1 refused or damaged or different from expected, 2 bad usage or malformed input, 3 the store
+/// failed.
 using Run = std::function<int()>;
 
 void add_script(CLI::App& app, Run& run);

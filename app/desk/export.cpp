@@ -56,8 +56,9 @@ std::string record_of(const Reading& reading, const CaseState& state) {
         if (store::hex(row.case_id) != state.id || row.addendum != 0) {
             continue;
         }
-        return fmt::format("{}\nSealed {}\nhash      {}\nsignature {}\nkey       {}\n{}", row.body, row.number,
-                           store::hex(row.body_hash), store::hex(row.signature), store::hex(reading.kiosk.public_key),
+        return fmt::format("{}\nSealed {}\nhash      {}\nsignature {}\nkey       {}\n{}", row.body,
+                           row.number, store::hex(row.body_hash), store::hex(row.signature),
+                           store::hex(reading.kiosk.public_key),
                            addenda_text(state, reading.memory.desk, reading.in_force.zone));
     }
     return record_text(state, reading.memory.desk, reading.in_force.policy, reading.in_force.zone, "");
@@ -74,12 +75,15 @@ std::string all_records(const Reading& reading) {
 int put_out(const Options& options, const std::string& text) {
     if (options.out.empty()) {
         std::fwrite(text.data(), 1, text.size(), stdout);
-        return std::fflush(stdout) == 0 ? 0 : complain("The text could not be written to standard output.", 3);
+        return std::fflush(stdout) == 0 ? 0
+                                        : complain("The text could not be written to standard output.", 3);
     }
     std::ofstream file{options.out, std::ios::binary | std::ios::trunc};
     file << text;
     file.close();
-    return file ? 0 : complain(fmt::format("{}: cannot be written; check the folder and the space.", options.out), 3);
+    return file ? 0
+                : complain(fmt::format("{}: cannot be written; check the folder and the space.", options.out),
+                           3);
 }
 
 int run_export(const Options& options) {
@@ -114,7 +118,8 @@ void add_export(CLI::App& app, Run& run) {
     command->add_option("CASE", options->name, "Name of the case");
     command->add_option("--format", options->format, "text = the record, json = the events, one a line")
         ->type_name("text|json");
-    command->add_option("--out", options->out, "File to write; standard output without it")->type_name("FILE");
+    command->add_option("--out", options->out, "File to write; standard output without it")
+        ->type_name("FILE");
     command->add_flag("--all", options->all, "Every case");
     add_data_option(*command, options->data);
     command->callback([options, &run] { run = [options] { return run_export(*options); }; });

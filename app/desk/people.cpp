@@ -59,10 +59,11 @@ int add_person(const Options& options) {
     for (const auto& name : options.roles) {
         const auto role = role_named(name);
         if (!role || *role == Role::kiosk) {
-            return complain(fmt::format("\"{}\" is no role; assistant, physician, sedation-provider, nurse, coordinator, "
-                                        "installer are allowed.",
-                                        name),
-                            2);
+            return complain(
+                fmt::format("\"{}\" is no role; assistant, physician, sedation-provider, nurse, coordinator, "
+                            "installer are allowed.",
+                            name),
+                2);
         }
         says.roles.push_back(*role);
     }
@@ -93,7 +94,8 @@ void add_people(CLI::App& app, Run& run) {
     add->add_option("--role", options->roles, "A role; may be given several times")->required();
     add->add_option("--by", options->by, "Who adds (a coordinator or installer); not needed for the first");
     add->callback([options, &run] { run = [options] { return add_person(*options); }; });
-    auto* pin = people->add_subcommand("set-pin", "Replaces a PIN by its owner; both are read from standard input");
+    auto* pin =
+        people->add_subcommand("set-pin", "Replaces a PIN by its owner; both are read from standard input");
     add_data_option(*pin, options->data);
     pin->add_option("ID", options->id, "Whose PIN")->required();
     pin->callback([options, &run] { run = [options] { return set_pin(*options); }; });

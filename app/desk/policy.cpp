@@ -47,14 +47,16 @@ int adopt_policy(const Options& options) {
     }
     const auto* person = room->loop().desk().person(options.by);
     if (person == nullptr || !(person->has(Role::installer) || person->has(Role::coordinator))) {
-        return complain(fmt::format("\"{}\" may not adopt a policy; an installer or coordinator does.", options.by), 1);
+        return complain(
+            fmt::format("\"{}\" may not adopt a policy; an installer or coordinator does.", options.by), 1);
     }
     auto hash = policy_hash(*policy);
     if (hash == room->loop().in_force().hash && room->loop().desk().policy) {
         fmt::print("This policy is in force already.\n");
         return 0;
     }
-    const auto answer = room->adopt({std::move(*policy), std::move(*zone), hash}, options.by, room->now(clock));
+    const auto answer =
+        room->adopt({std::move(*policy), std::move(*zone), hash}, options.by, room->now(clock));
     if (answer.result == Reply::Result::pending) {
         return complain(answer.say, 3);
     }

@@ -17,7 +17,8 @@ struct Options {
     bool keep_going{false};
 };
 
-/// The boot of entries whose clocks come from the script: one id for all of them, so that their ticks compare.
+/// The boot of entries whose clocks come from the script: one id for all of them, so that their ticks
+/// compare.
 std::string script_boot() { return store::hex(store::Id16{'s', 'c', 'r', 'i', 'p', 't'}); }
 
 struct Line {
@@ -43,7 +44,8 @@ std::vector<Line> lines_of(std::string_view text) {
 bool as_expected(const Reply& answer, const std::optional<std::string>& expect) {
     using Result = Reply::Result;
     if (!expect) {
-        const bool implausible = answer.asked && answer.asked->question == "implausible" && answer.seqs.empty();
+        const bool implausible =
+            answer.asked && answer.asked->question == "implausible" && answer.seqs.empty();
         return answer.result != Result::refused && !implausible;
     }
     if (*expect == "recorded") {
@@ -56,17 +58,21 @@ bool as_expected(const Reply& answer, const std::optional<std::string>& expect) 
     return answer.result == Result::refused && (any_code || "refused:" + answer.refusal->code == *expect);
 }
 
-std::string unexpected(const Options& options, int line, const Reply& answer, const std::optional<std::string>& expect) {
-    const std::string got = answer.refusal ? fmt::format("refused ({}): {}", answer.refusal->code, answer.refusal->say)
-                            : answer.asked ? fmt::format("asked ({}): {}", answer.asked->question, answer.asked->say)
-                                           : "recorded";
-    return fmt::format("{}, line {}: expected {}, but it was {}", options.file, line, expect.value_or("recorded"), got);
+std::string unexpected(const Options& options, int line, const Reply& answer,
+                       const std::optional<std::string>& expect) {
+    const std::string got =
+        answer.refusal ? fmt::format("refused ({}): {}", answer.refusal->code, answer.refusal->say)
+        : answer.asked ? fmt::format("asked ({}): {}", answer.asked->question, answer.asked->say)
+                       : "recorded";
+    return fmt::format("{}, line {}: expected {}, but it was {}", options.file, line,
+                       expect.value_or("recorded"), got);
 }
 
 /// Runs the lines of one script in one room.
 class Runner {
 public:
-    Runner(const Options& options, Room& room, store::Clock& clock) : options_{options}, room_{room}, clock_{clock} {}
+    Runner(const Options& options, Room& room, store::Clock& clock)
+        : options_{options}, room_{room}, clock_{clock} {}
 
     /// The exit code so far, and whether to stop.
     struct Step {
@@ -100,7 +106,8 @@ public:
 private:
     Step malformed(const Line& line, const Malformed& fault) const {
         const auto field = fault.field.empty() ? "" : fmt::format(", field \"{}\"", fault.field);
-        return {complain(fmt::format("{}, line {}{}: {}.", options_.file, line.number, field, fault.say), 2), true};
+        return {complain(fmt::format("{}, line {}{}: {}.", options_.file, line.number, field, fault.say), 2),
+                true};
     }
 
     tl::expected<EntryTime, Malformed> time_of(const ReadCommand& read) {
@@ -117,7 +124,8 @@ private:
             return tl::unexpected{Malformed{"at", "a time from 1970 on is needed"}};
         }
         if (time.at > real_now && !room_.loop().desk().scripts_only) {
-            return tl::unexpected{Malformed{"at", "lies in the future; that is allowed only in a store that scripts alone have written"}};
+            return tl::unexpected{Malformed{
+                "at", "lies in the future; that is allowed only in a store that scripts alone have written"}};
         }
         last_at_ = time.at;
         return time;
@@ -179,8 +187,10 @@ void add_script(CLI::App& app, Run& run) {
     auto* command = app.add_subcommand("script", "Runs a script: one command a line, one answer line each");
     command->add_option("FILE", options->file, "The script; - is standard input")->required();
     add_data_option(*command, options->room.data);
-    command->add_option("--policy", options->room.policy, "Folder with the clinic's policy, for a new store")->type_name("DIR");
-    command->add_flag("--keep-going", options->keep_going, "Goes on after an unexpected answer (and still exits 1)");
+    command->add_option("--policy", options->room.policy, "Folder with the clinic's policy, for a new store")
+        ->type_name("DIR");
+    command->add_flag("--keep-going", options->keep_going,
+                      "Goes on after an unexpected answer (and still exits 1)");
     command->callback([options, &run] { run = [options] { return run_script(*options); }; });
 }
 

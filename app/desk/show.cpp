@@ -32,7 +32,10 @@ int run_show(const Options& options) {
     if (!options.at.empty()) {
         at = parse_instant(options.at);
         if (!at) {
-            return complain(fmt::format("--at {}: a time with its offset is needed, as 2026-11-25T09:38:23+00:00.", options.at), 2);
+            return complain(
+                fmt::format("--at {}: a time with its offset is needed, as 2026-11-25T09:38:23+00:00.",
+                            options.at),
+                2);
         }
     }
     auto reading = read_store(options.data, at);
@@ -42,11 +45,13 @@ int run_show(const Options& options) {
     const auto& desk = reading->memory.desk;
     const auto* state = desk.find_case(options.name);
     if (state == nullptr) {
-        return complain(fmt::format("There is no case \"{}\"{}.", options.name, at ? " at that time" : ""), 1);
+        return complain(fmt::format("There is no case \"{}\"{}.", options.name, at ? " at that time" : ""),
+                        1);
     }
     store::SystemClock clock;
     const auto now = at ? *at : desk.scripts_only ? desk.last_at : clock.utc();
-    fmt::print("{}\n", show_case(with_time_passed(*state, now), desk, reading->in_force.policy, reading->in_force.zone, now)
+    fmt::print("{}\n", show_case(with_time_passed(*state, now), desk, reading->in_force.policy,
+                                 reading->in_force.zone, now)
                            .dump(2));
     for (const auto& finding : reading->damage) {
         complain(finding.sentence, 1);

@@ -1,4 +1,5 @@
-// brimline verify: every chain, seal, signature, sequence and projection; names what is damaged. Changes nothing.
+// brimline verify: every chain, seal, signature, sequence and projection; names what is damaged. Changes
+// nothing.
 #include "core/store/verify.h"
 
 #include <fmt/format.h>
@@ -20,18 +21,20 @@ int run_verify(const std::filesystem::path& data) {
     };
     const auto report = store::verify(data, options);
     if (!report) {
-        return complain(report.error().say + (report.error().next.empty() ? "" : " " + report.error().next), 3);
+        return complain(report.error().say + (report.error().next.empty() ? "" : " " + report.error().next),
+                        3);
     }
     for (const auto& finding : report->findings) {
         fmt::print("{}\n", finding.sentence);
     }
     if (!report->findings.empty()) {
-        return complain(fmt::format("{} {} damaged. Keep the folder as it is; restore a backup or call for help.",
-                                    report->findings.size(), report->findings.size() == 1 ? "place is" : "places are"),
-                        1);
+        return complain(
+            fmt::format("{} {} damaged. Keep the folder as it is; restore a backup or call for help.",
+                        report->findings.size(), report->findings.size() == 1 ? "place is" : "places are"),
+            1);
     }
-    fmt::print("Nothing is damaged: {} events, {} chains, {} sealed records.\n", report->events, report->cases,
-               report->sealed);
+    fmt::print("Nothing is damaged: {} events, {} chains, {} sealed records.\n", report->events,
+               report->cases, report->sealed);
     return 0;
 }
 

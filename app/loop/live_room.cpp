@@ -7,7 +7,10 @@
 namespace brimline {
 
 LiveRoom::LiveRoom(store::Journal journal, Loop loop, Options options, store::Clock& clock)
-    : loop_{std::move(loop)}, options_{std::move(options)}, clock_{clock}, started_{time().at},
+    : loop_{std::move(loop)},
+      options_{std::move(options)},
+      clock_{clock},
+      started_{time().at},
       thread_{std::make_unique<store::StoreThread>(std::move(journal), options_.thread)} {}
 
 tl::expected<std::unique_ptr<LiveRoom>, RoomFault> LiveRoom::open(Options options, store::Clock& clock,
@@ -24,7 +27,8 @@ tl::expected<std::unique_ptr<LiveRoom>, RoomFault> LiveRoom::open(Options option
         return tl::unexpected{RoomFault{memory.unreadable.front().sentence + " Run brimline verify.", 3}};
     }
     if (options.script_clock && !memory.desk.scripts_only && !options.room.practice) {
-        return tl::unexpected{RoomFault{"--clock is allowed only with a store that scripts alone have written, or in practice.", 2}};
+        return tl::unexpected{RoomFault{
+            "--clock is allowed only with a store that scripts alone have written, or in practice.", 2}};
     }
     auto in_force = policy_in_force(memory.desk, options.room.policy);
     if (!in_force) {
@@ -32,12 +36,14 @@ tl::expected<std::unique_ptr<LiveRoom>, RoomFault> LiveRoom::open(Options option
     }
     Loop loop{std::move(memory.desk), std::move(*in_force), chance};
     loop.set_practice(options.room.practice);
-    return std::unique_ptr<LiveRoom>{new LiveRoom{std::move(*journal), std::move(loop), std::move(options), clock}};
+    return std::unique_ptr<LiveRoom>{
+        new LiveRoom{std::move(*journal), std::move(loop), std::move(options), clock}};
 }
 
 EntryTime LiveRoom::time() const {
     const auto utc = clock_.utc().in_us();
-    return {Instant::of_us(utc - utc % 1000), clock_.tick_us(), store::hex(clock_.boot()), options_.script_clock};
+    return {Instant::of_us(utc - utc % 1000), clock_.tick_us(), store::hex(clock_.boot()),
+            options_.script_clock};
 }
 
 Instant LiveRoom::now() const { return time().at; }
@@ -109,7 +115,8 @@ bool LiveRoom::wait_until_saved(std::chrono::milliseconds most) {
     return on_the_way_.empty();
 }
 
-tl::expected<store::PinAnswer, std::string> LiveRoom::check_pin(const std::string& person, const std::string& pin) {
+tl::expected<store::PinAnswer, std::string> LiveRoom::check_pin(const std::string& person,
+                                                                const std::string& pin) {
     using Checked = tl::expected<store::PinAnswer, std::string>;
     auto promise = std::make_shared<std::promise<Checked>>();
     auto future = promise->get_future();

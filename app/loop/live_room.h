@@ -1,5 +1,5 @@
-// LiveRoom: a loop whose disk works on its own thread, for the kiosk. What a finger did is decided and shown at once
-// as "on its way"; it counts as saved only when the store has answered.
+// LiveRoom: a loop whose disk works on its own thread, for the kiosk. What a finger did is decided and shown
+// at once as "on its way"; it counts as saved only when the store has answered.
 #pragma once
 #include <deque>
 #include <memory>
@@ -37,7 +37,8 @@ public:
         bool script_clock{false};  // entries are marked as script (the demo's clock)
         store::StoreThread::Options thread{};
     };
-    [[nodiscard]] static tl::expected<std::unique_ptr<LiveRoom>, RoomFault> open(Options options, store::Clock& clock,
+    [[nodiscard]] static tl::expected<std::unique_ptr<LiveRoom>, RoomFault> open(Options options,
+                                                                                 store::Clock& clock,
                                                                                  store::Chance& chance);
 
     /// Decides a command now and hands it to the disk. The reply says what it will be once it is saved.
@@ -47,7 +48,8 @@ public:
     /// Waits until nothing is on its way, at most this long; true when so.
     bool wait_until_saved(std::chrono::milliseconds most);
     /// Checks a PIN. Errors: a sentence when the disk does not answer in time.
-    [[nodiscard]] tl::expected<store::PinAnswer, std::string> check_pin(const std::string& person, const std::string& pin);
+    [[nodiscard]] tl::expected<store::PinAnswer, std::string> check_pin(const std::string& person,
+                                                                        const std::string& pin);
 
     [[nodiscard]] const Desk& desk() const { return loop_.desk(); }
     [[nodiscard]] const Desk& ahead() const { return loop_.ahead(); }

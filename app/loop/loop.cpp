@@ -17,7 +17,8 @@ void fill_lists(Reply& answer, const std::vector<NewEvent>& events) {
             answer.raised.push_back(raised->code);
         } else if (const auto* ended = std::get_if<HoldEnded>(&one.event)) {
             answer.ended.push_back(ended->code);
-        } else if (const auto* overridden = std::get_if<Overridden>(&one.event); overridden && overridden->ends) {
+        } else if (const auto* overridden = std::get_if<Overridden>(&one.event);
+                   overridden && overridden->ends) {
             answer.ended.push_back(overridden->hold);
         } else if (const auto* opened = std::get_if<ItemOpened>(&one.event)) {
             answer.opened.push_back(opened->code);
@@ -28,8 +29,8 @@ void fill_lists(Reply& answer, const std::vector<NewEvent>& events) {
 }
 
 /// How the store's answer about a PIN reaches core: right, wrong or locked, with the words for it.
-void tell_pin(const tl::expected<store::PinAnswer, std::string>& answer, bool one_time_counts, const Zone& zone,
-              Setting& setting) {
+void tell_pin(const tl::expected<store::PinAnswer, std::string>& answer, bool one_time_counts,
+              const Zone& zone, Setting& setting) {
     setting.pin = PinCheck::wrong;
     if (!answer) {
         setting.pin_say = answer.error();
@@ -38,7 +39,8 @@ void tell_pin(const tl::expected<store::PinAnswer, std::string>& answer, bool on
         setting.pin = counts ? PinCheck::right : PinCheck::wrong;
         setting.pin_say = counts ? "" : "it was given by another; set your own first";
     } else if (const auto* wrong = std::get_if<store::PinWrong>(&*answer)) {
-        setting.pin_say = fmt::format("{} {} left", wrong->tries_left, wrong->tries_left == 1 ? "try" : "tries");
+        setting.pin_say =
+            fmt::format("{} {} left", wrong->tries_left, wrong->tries_left == 1 ? "try" : "tries");
     } else if (const auto* locked = std::get_if<store::PinLocked>(&*answer)) {
         setting.pin = PinCheck::locked;
         setting.pin_say = "until " + clock_text(locked->until, zone, true);
@@ -106,8 +108,8 @@ Prepared Loop::adopt_policy(PolicyInForce next, const std::string& by, Role role
     Command command;
     command.by = by;
     command.at = time.at;
-    return lay_out({{PolicyAdopted{in_force_.hash, in_force_.policy.text}, {}, role == Role::kiosk}}, command, role,
-                   ahead_.kiosk_id, time);
+    return lay_out({{PolicyAdopted{in_force_.hash, in_force_.policy.text}, {}, role == Role::kiosk}}, command,
+                   role, ahead_.kiosk_id, time);
 }
 
 std::optional<Prepared> Loop::ended_by_time(const EntryTime& time) {
@@ -129,8 +131,10 @@ std::optional<Prepared> Loop::clock_jump(const EntryTime& time) {
     }
     const bool same_boot = ahead_.last_boot == time.boot;
     const auto wall = (time.at - ahead_.last_at).count();
-    const auto drift = same_boot ? wall - (time.tick_us - ahead_.last_tick_us) : std::min<std::int64_t>(wall, 0);
-    constexpr std::int64_t noted_from_us = 2'000'000;  // 7-journal: apart by more than 2 s, or behind the last event
+    const auto drift =
+        same_boot ? wall - (time.tick_us - ahead_.last_tick_us) : std::min<std::int64_t>(wall, 0);
+    constexpr std::int64_t noted_from_us =
+        2'000'000;  // 7-journal: apart by more than 2 s, or behind the last event
     if (drift > -noted_from_us && drift < noted_from_us && wall >= 0) {
         return std::nullopt;
     }
@@ -145,7 +149,8 @@ struct Loop::Writer {
     const Command& command;
     const EntryTime& time;
 
-    /// What only the store can add to the events of a decision: marks of PIN hashes, the hash of a sealed record.
+    /// What only the store can add to the events of a decision: marks of PIN hashes, the hash of a sealed
+    /// record.
     void complete(std::vector<NewEvent>& events, const CaseState* state, store::Batch& extra) const {
         for (auto& one : events) {
             if (auto* added = std::get_if<PersonAdded>(&one.event)) {
@@ -154,8 +159,8 @@ struct Loop::Writer {
                 added->pin_mark = store::pin_fingerprint(*extra.people.back().pin_hash);
             } else if (auto* set = std::get_if<PinSet>(&one.event)) {
                 const auto* person = loop.ahead_.person(command.by);
-                change_person({person->id, person->name, person->roles, {}}, std::get<SetPin>(command.says).new_pin,
-                              false, extra);
+                change_person({person->id, person->name, person->roles, {}},
+                              std::get<SetPin>(command.says).new_pin, false, extra);
                 set->pin_mark = store::pin_fingerprint(*extra.people.back().pin_hash);
             } else if (auto* sealed = std::get_if<Sealed>(&one.event)) {
                 seal_record(*sealed, *state, extra);
@@ -163,7 +168,8 @@ struct Loop::Writer {
         }
     }
 
-    static void change_person(const PersonAdded& person, const std::string& pin, bool one_time, store::Batch& extra) {
+    static void change_person(const PersonAdded& person, const std::string& pin, bool one_time,
+                              store::Batch& extra) {
         store::PersonChange change;
         change.id = person.id;
         change.name = person.name;
@@ -194,11 +200,14 @@ Prepared Loop::prepare(const Command& given, const EntryTime& time, const PinChe
     Prepared nothing;
     nothing.answer.result = Reply::Result::refused;
     if (!for_desk && state == nullptr) {
-        nothing.answer.refusal = coded("no-such-case", fmt::format("There is no case \"{}\".", command.case_name));
+        nothing.answer.refusal =
+            coded("no-such-case", fmt::format("There is no case \"{}\".", command.case_name));
         return nothing;
     }
-    Setting setting{policy(), zone(), ahead_, time.tick_us, time.boot, store::hex(chance_.id()), {}, "", practice_};
-    if (const auto need = pin_needed(command, state, ahead_); need && ahead_.person(need->person) != nullptr) {
+    Setting setting{policy(), zone(), ahead_,   time.tick_us, time.boot, store::hex(chance_.id()),
+                    {},       "",     practice_};
+    if (const auto need = pin_needed(command, state, ahead_);
+        need && ahead_.person(need->person) != nullptr) {
         tell_pin(pins(*need, time.at), practice_ || ahead_.scripts_only, zone(), setting);
     }
     auto outcome = for_desk ? decide_desk(command, setting) : decide(*state, command, setting);

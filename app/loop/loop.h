@@ -1,5 +1,5 @@
-// The one way round: a command is decided on the state, becomes one durable batch, and only then moves the state.
-// Scripts, the command line and the kiosk all go through here.
+// The one way round: a command is decided on the state, becomes one durable batch, and only then moves the
+// state. Scripts, the command line and the kiosk all go through here.
 #pragma once
 #include <functional>
 #include <memory>
@@ -40,16 +40,19 @@ struct PolicyInForce {
 };
 
 /// Checks a PIN against the store. Core only hears what came of it.
-using PinChecker = std::function<tl::expected<store::PinAnswer, std::string>(const PinNeed& need, Instant now)>;
+using PinChecker =
+    std::function<tl::expected<store::PinAnswer, std::string>(const PinNeed& need, Instant now)>;
 
 /// A command that was decided: what to write, and what its events are.
 struct Prepared {
     Reply answer;                       // complete but for the numbers and the hash
-    std::optional<store::Batch> batch;   // nothing to write when empty
-    std::vector<std::pair<std::string, Recorded>> events;  // case id and event, with the numbers they will get
+    std::optional<store::Batch> batch;  // nothing to write when empty
+    std::vector<std::pair<std::string, Recorded>>
+        events;  // case id and event, with the numbers they will get
 };
 
-/// Decides commands on a desk and lays out batches; owns no disk. The caller writes the batch, then calls `settle`.
+/// Decides commands on a desk and lays out batches; owns no disk. The caller writes the batch, then calls
+/// `settle`.
 class Loop {
 public:
     Loop(Desk desk, PolicyInForce in_force, store::Chance& chance);
@@ -66,7 +69,8 @@ public:
     /// The batch that records the policy, when the store has none yet.
     [[nodiscard]] std::optional<Prepared> adopt_policy_first(const EntryTime& time);
     /// Puts another policy in force from here on, by this person.
-    [[nodiscard]] Prepared adopt_policy(PolicyInForce next, const std::string& by, Role role, const EntryTime& time);
+    [[nodiscard]] Prepared adopt_policy(PolicyInForce next, const std::string& by, Role role,
+                                        const EntryTime& time);
     /// What time alone has ended, as a batch of its own; empty when there is nothing.
     [[nodiscard]] std::optional<Prepared> ended_by_time(const EntryTime& time);
     /// A note that the wall clock moved against the tick since the last entry; empty when it did not.
@@ -80,8 +84,8 @@ public:
 
 private:
     struct Writer;
-    [[nodiscard]] Prepared lay_out(std::vector<NewEvent> events, const Command& command, Role role, std::string case_id,
-                                   const EntryTime& time);
+    [[nodiscard]] Prepared lay_out(std::vector<NewEvent> events, const Command& command, Role role,
+                                   std::string case_id, const EntryTime& time);
     [[nodiscard]] const Desk& deciding_on() const { return ahead_; }
     Desk confirmed_, ahead_;
     PolicyInForce in_force_;
@@ -89,8 +93,8 @@ private:
     bool practice_{false};
 };
 
-/// Whether the command is malformed in the light of the people (the physician's word without "said_by"), or of the
-/// entry that a correction names.
+/// Whether the command is malformed in the light of the people (the physician's word without "said_by"), or
+/// of the entry that a correction names.
 [[nodiscard]] std::optional<Malformed> malformed_in_context(const Command& command, const Desk& desk);
 
 }  // namespace brimline

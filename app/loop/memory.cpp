@@ -28,7 +28,8 @@ tl::expected<Recorded, Malformed> recorded_of(const store::StoredEvent& row) {
     return recorded;
 }
 
-Memory remember(const std::vector<store::StoredEvent>& rows, const store::Id16& kiosk_id, std::optional<Instant> until) {
+Memory remember(const std::vector<store::StoredEvent>& rows, const store::Id16& kiosk_id,
+                std::optional<Instant> until) {
     Memory memory;
     memory.desk.kiosk_id = store::hex(kiosk_id);
     for (const auto& row : rows) {
@@ -38,8 +39,8 @@ Memory remember(const std::vector<store::StoredEvent>& rows, const store::Id16& 
         const auto recorded = recorded_of(row);
         if (!recorded) {
             memory.unreadable.push_back({"event", fmt::format("event {}", row.seq),
-                                         fmt::format("Event {} cannot be read: {} {}.", row.seq, recorded.error().field,
-                                                     recorded.error().say)});
+                                         fmt::format("Event {} cannot be read: {} {}.", row.seq,
+                                                     recorded.error().field, recorded.error().say)});
             continue;
         }
         evolve(memory.desk, store::hex(row.case_id), *recorded);

@@ -23,7 +23,8 @@ Expected<fs::path> assets_folder() {
             return place;
         }
     }
-    return refuse("assets-missing", "The folder \"assets\" is not beside the program.", "Install Brimline again.");
+    return refuse("assets-missing", "The folder \"assets\" is not beside the program.",
+                  "Install Brimline again.");
 }
 
 tl::expected<Policy, std::vector<PolicyFault>> load_policy(const std::optional<fs::path>& clinic_folder) {

@@ -1,4 +1,5 @@
-// Where the policy in force comes from: the one the journal recorded, else a clinic's folder over the house files.
+// Where the policy in force comes from: the one the journal recorded, else a clinic's folder over the house
+// files.
 #pragma once
 #include <filesystem>
 #include <optional>
@@ -8,7 +9,8 @@
 
 namespace brimline {
 
-/// The folder with the program's assets: beside the build, or as installed. Errors: a sentence when it is nowhere.
+/// The folder with the program's assets: beside the build, or as installed. Errors: a sentence when it is
+/// nowhere.
 [[nodiscard]] Expected<std::filesystem::path> assets_folder();
 /// The house files with a clinic's folder on top, when there is one. Errors: every fault found.
 [[nodiscard]] tl::expected<Policy, std::vector<PolicyFault>> load_policy(

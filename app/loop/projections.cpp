@@ -42,9 +42,11 @@ std::set<std::string> role_set(const PersonKnown& person) {
     return roles;
 }
 
-void people(const Desk& desk, const std::map<std::string, std::string>& marks, const store::Tables& tables, Findings& out) {
+void people(const Desk& desk, const std::map<std::string, std::string>& marks, const store::Tables& tables,
+            Findings& out) {
     const auto wrong = [&](const std::string& id, const char* what) {
-        out.push_back({"person", id, fmt::format("Person \"{}\": {} in the table differs from the journal.", id, what)});
+        out.push_back({"person", id,
+                       fmt::format("Person \"{}\": {} in the table differs from the journal.", id, what)});
     };
     for (const auto& row : tables.people) {
         const auto* known = desk.person(row.id);
@@ -64,7 +66,8 @@ void people(const Desk& desk, const std::map<std::string, std::string>& marks, c
         }
     }
     for (const auto& [id, known] : desk.people) {
-        const bool there = std::any_of(tables.people.begin(), tables.people.end(), [&](const auto& row) { return row.id == id; });
+        const bool there = std::any_of(tables.people.begin(), tables.people.end(),
+                                       [&](const auto& row) { return row.id == id; });
         if (!there) {
             wrong(id, "the missing entry");
         }
@@ -79,7 +82,8 @@ void sealed(const Desk& desk, const store::Tables& tables, Findings& out) {
                           found->second.sealed->is.number == row.number &&
                           found->second.sealed->is.hash == store::hex(row.body_hash);
         if (!fits) {
-            out.push_back({"sealed", row.number, fmt::format("Record {} is not the one that the journal sealed.", row.number)});
+            out.push_back({"sealed", row.number,
+                           fmt::format("Record {} is not the one that the journal sealed.", row.number)});
         }
         seen.insert(row.number);
     }
@@ -110,13 +114,15 @@ void balloons(const Desk& desk, const PolicyInForce& in_force, const store::Tabl
         }
     }
     for (const auto& [id, row] : expected) {
-        out.push_back({"register", row.hospital_no, fmt::format("The register lacks the balloon of {}.", row.patient)});
+        out.push_back(
+            {"register", row.hospital_no, fmt::format("The register lacks the balloon of {}.", row.patient)});
     }
 }
 
 }  // namespace
 
-std::vector<store::Finding> compare_projections(const std::vector<store::StoredEvent>& events, const store::Tables& tables) {
+std::vector<store::Finding> compare_projections(const std::vector<store::StoredEvent>& events,
+                                                const store::Tables& tables) {
     auto memory = remember(events, tables.kiosk.id);
     Findings out = memory.unreadable;
     people(memory.desk, pin_marks(events), tables, out);
@@ -128,7 +134,8 @@ std::vector<store::Finding> compare_projections(const std::vector<store::StoredE
         if (const auto in_force = policy_in_force(memory.desk, std::nullopt)) {
             balloons(memory.desk, *in_force, tables, out);
         } else {
-            out.push_back({"policy", "policy", "The policy in the journal cannot be read: " + in_force.error().say});
+            out.push_back(
+                {"policy", "policy", "The policy in the journal cannot be read: " + in_force.error().say});
         }
     }
     return out;

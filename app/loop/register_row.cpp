@@ -7,7 +7,8 @@
 
 namespace brimline {
 
-std::optional<store::BalloonRow> register_row(const CaseState& state, const Policy& policy, const Zone& zone) {
+std::optional<store::BalloonRow> register_row(const CaseState& state, const Policy& policy,
+                                              const Zone& zone) {
     const auto dates = dates_of(state, policy, zone);
     if (!dates.placed) {
         return std::nullopt;

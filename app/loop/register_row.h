@@ -9,6 +9,7 @@
 namespace brimline {
 
 /// Empty while no balloon is in the patient by this case.
-[[nodiscard]] std::optional<store::BalloonRow> register_row(const CaseState& state, const Policy& policy, const Zone& zone);
+[[nodiscard]] std::optional<store::BalloonRow> register_row(const CaseState& state, const Policy& policy,
+                                                            const Zone& zone);
 
 }  // namespace brimline

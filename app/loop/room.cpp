@@ -8,7 +8,9 @@
 namespace brimline {
 namespace {
 
-RoomFault of(const store::OpenFault& fault) { return {fault.say + (fault.next.empty() ? "" : " " + fault.next), 3}; }
+RoomFault of(const store::OpenFault& fault) {
+    return {fault.say + (fault.next.empty() ? "" : " " + fault.next), 3};
+}
 
 /// The clock of a store that only scripts have written stands where the last line put it.
 Instant to_milliseconds(Instant t) { return Instant::of_us(t.in_us() - t.in_us() % 1000); }
@@ -17,7 +19,8 @@ Instant to_milliseconds(Instant t) { return Instant::of_us(t.in_us() - t.in_us()
 
 store::PinRule pin_rule(const Policy& policy) {
     const auto& rules = policy.rules;
-    return {rules.pin_digits_least, rules.pin_digits_most, rules.pin_tries, rules.pin_lock_first, rules.pin_lock_most};
+    return {rules.pin_digits_least, rules.pin_digits_most, rules.pin_tries, rules.pin_lock_first,
+            rules.pin_lock_most};
 }
 
 tl::expected<PolicyInForce, RoomFault> policy_in_force(const Desk& desk,
@@ -37,7 +40,8 @@ tl::expected<PolicyInForce, RoomFault> policy_in_force(const Desk& desk,
 }
 
 Room::Room(store::Journal journal, Loop loop)
-    : journal_{std::make_unique<store::Journal>(std::move(journal))}, loop_{std::make_unique<Loop>(std::move(loop))} {}
+    : journal_{std::make_unique<store::Journal>(std::move(journal))},
+      loop_{std::make_unique<Loop>(std::move(loop))} {}
 
 tl::expected<Room, RoomFault> Room::open(const Options& options, store::Clock&, store::Chance& chance) {
     auto journal = store::Journal::open(options.data, store::Mode::read_write);
@@ -94,7 +98,8 @@ Reply Room::run(const Command& command, const EntryTime& time) {
         pending.say = pending_say_;
         return pending;
     }
-    const PinChecker pins = [&](const PinNeed& need, Instant now) -> tl::expected<store::PinAnswer, std::string> {
+    const PinChecker pins = [&](const PinNeed& need,
+                                Instant now) -> tl::expected<store::PinAnswer, std::string> {
         auto answer = store::check_pin(*journal_, need.person, need.pin, now, pin_rule(loop_->policy()));
         if (!answer) {
             return tl::unexpected{answer.error().say};
@@ -111,7 +116,8 @@ Reply Room::run(const Command& command, const EntryTime& time) {
 
 Reply Room::adopt(PolicyInForce next, const std::string& by, const EntryTime& time) {
     const auto* person = loop_->desk().person(by);
-    auto prepared = loop_->adopt_policy(std::move(next), by, person == nullptr ? Role::kiosk : person->roles.front(), time);
+    auto prepared = loop_->adopt_policy(std::move(next), by,
+                                        person == nullptr ? Role::kiosk : person->roles.front(), time);
     if (!write(prepared)) {
         prepared.answer.result = Reply::Result::pending;
         prepared.answer.say = pending_say_;

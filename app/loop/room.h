@@ -18,7 +18,8 @@ class Room {
 public:
     struct Options {
         std::filesystem::path data;
-        std::optional<std::filesystem::path> policy;  // a clinic's folder; what the journal recorded wins over it
+        std::optional<std::filesystem::path>
+            policy;  // a clinic's folder; what the journal recorded wins over it
         bool practice{false};
     };
     /// Opens the store for writing, folds it, and records the policy as the first command of a new store.

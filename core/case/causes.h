@@ -1,5 +1,6 @@
-// Why holds stand and items are open, as functions of the state: a hold is raised when its cause appears and ends when
-// its cause is gone. So one place says what a hold is for, and a correction that removes the cause ends the hold.
+// Why holds stand and items are open, as functions of the state: a hold is raised when its cause appears and
+// ends when its cause is gone. So one place says what a hold is for, and a correction that removes the cause
+// ends the hold.
 #pragma once
 #include "core/case/decide.h"
 
@@ -22,8 +23,9 @@ struct ItemCause {
 /// Every open item that should stand at `now`.
 [[nodiscard]] std::vector<ItemCause> item_causes(const CaseState& state, const Setting& setting, Instant now);
 
-/// The events that bring holds and items of `after` in line with their causes. `moved` = the plan was moved by this
-/// command, so that a fasting hold which goes now ends as "plan moved".
-[[nodiscard]] std::vector<NewEvent> follow_up(const CaseState& after, const Setting& setting, Instant now, bool moved);
+/// The events that bring holds and items of `after` in line with their causes. `moved` = the plan was moved
+/// by this command, so that a fasting hold which goes now ends as "plan moved".
+[[nodiscard]] std::vector<NewEvent> follow_up(const CaseState& after, const Setting& setting, Instant now,
+                                              bool moved);
 
 }  // namespace brimline

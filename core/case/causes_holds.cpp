@@ -1,4 +1,5 @@
-// The causes of holds. One function a topic; each says the code, the class, and the sentence that a person reads.
+// The causes of holds. One function a topic; each says the code, the class, and the sentence that a person
+// reads.
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -17,7 +18,8 @@ struct View {
     Instant now;
     std::vector<HoldCause>& out;
 
-    void add(std::string code, HoldClass hold_class, std::string say, std::optional<Instant> until = {}) const {
+    void add(std::string code, HoldClass hold_class, std::string say,
+             std::optional<Instant> until = {}) const {
         out.push_back({std::move(code), hold_class, std::move(say), until});
     }
     /// With the sentence of the code.
@@ -26,7 +28,9 @@ struct View {
     }
 };
 
-std::string ml_text(Millilitres v) { return Decimal::of_millionths(v.in_tenths() * (Decimal::scale / 10)).text() + " mL"; }
+std::string ml_text(Millilitres v) {
+    return Decimal::of_millionths(v.in_tenths() * (Decimal::scale / 10)).text() + " mL";
+}
 
 // Fasting: judged at the planned time, or at now if that is later, until sedation starts; then frozen.
 
@@ -37,18 +41,25 @@ struct FastingRule {
 
 FastingRule rule_of(IntakeKind kind, const FastingPolicy& p) {
     switch (kind) {
-        case IntakeKind::clear: return {"fasting-clear-fluid", "clear fluid", p.clear_fluid};
-        case IntakeKind::milk: return {"fasting-milk", "milk", p.milk};
-        case IntakeKind::full_liquid: return {"fasting-milk", "full liquid", p.full_liquid};
-        case IntakeKind::light_meal: return {"fasting-light-meal", "light meal", p.light_meal};
-        case IntakeKind::fatty_meal: return {"fasting-fatty-meal", "meal", p.fatty_meal};
-        case IntakeKind::meal_unknown: return {"fasting-fatty-meal", "meal", p.meal_unknown};
+        case IntakeKind::clear:
+            return {"fasting-clear-fluid", "clear fluid", p.clear_fluid};
+        case IntakeKind::milk:
+            return {"fasting-milk", "milk", p.milk};
+        case IntakeKind::full_liquid:
+            return {"fasting-milk", "full liquid", p.full_liquid};
+        case IntakeKind::light_meal:
+            return {"fasting-light-meal", "light meal", p.light_meal};
+        case IntakeKind::fatty_meal:
+            return {"fasting-fatty-meal", "meal", p.fatty_meal};
+        case IntakeKind::meal_unknown:
+            return {"fasting-fatty-meal", "meal", p.meal_unknown};
     }
     std::abort();
 }
 
 bool is_solid(IntakeKind kind) {
-    return kind == IntakeKind::light_meal || kind == IntakeKind::fatty_meal || kind == IntakeKind::meal_unknown;
+    return kind == IntakeKind::light_meal || kind == IntakeKind::fatty_meal ||
+           kind == IntakeKind::meal_unknown;
 }
 
 minutes removal_wait(IntakeKind kind, const FastingPolicy& p) {
@@ -98,7 +109,8 @@ void fasting(const View& v) {
             continue;
         }
         if (v.s.kind == CaseKind::removal) {
-            one_fast(v, "removal-prep", rule_of(kind, policy).words, last.at, removal_wait(kind, policy), reference);
+            one_fast(v, "removal-prep", rule_of(kind, policy).words, last.at, removal_wait(kind, policy),
+                     reference);
             continue;
         }
         const auto rule = rule_of(kind, policy);
@@ -116,19 +128,21 @@ void medicines(const View& v) {
     const auto today = v.setting.zone.date_of(v.s.planned.value_or(v.now));
     for (const auto& medicine : v.s.medicines) {
         const auto& m = medicine.is;
-        const bool counts = m.group == MedicineGroup::anticoagulant || m.group == MedicineGroup::antiplatelet ||
-                            m.group == MedicineGroup::nsaid;
+        const bool counts = m.group == MedicineGroup::anticoagulant ||
+                            m.group == MedicineGroup::antiplatelet || m.group == MedicineGroup::nsaid;
         if (!counts) {
             continue;
         }
         const int window = v.setting.policy.medicine.window_days;
-        const auto judged = m.last_dose ? std::optional{rules::medicine_window(*m.last_dose, today, window)} : std::nullopt;
+        const auto judged =
+            m.last_dose ? std::optional{rules::medicine_window(*m.last_dose, today, window)} : std::nullopt;
         if (judged && !judged->review) {
             continue;
         }
         const auto when = judged ? fmt::format("{} days before", judged->days_since) : "day not known";
-        return v.add("medicine-window", HoldClass::relative,
-                     fmt::format("{} ({}), {}; the window is {} days.", m.name, name_of(m.group), when, window));
+        return v.add(
+            "medicine-window", HoldClass::relative,
+            fmt::format("{} ({}), {}; the window is {} days.", m.name, name_of(m.group), when, window));
     }
 }
 
@@ -143,7 +157,8 @@ std::optional<HoldClass> class_named(std::string_view name) {
 }
 
 void screen(const View& v) {
-    const bool window = std::any_of(v.out.begin(), v.out.end(), [](const auto& c) { return c.code == "medicine-window"; });
+    const bool window =
+        std::any_of(v.out.begin(), v.out.end(), [](const auto& c) { return c.code == "medicine-window"; });
     for (const auto& check : v.setting.policy.lists.screen) {
         const auto answer = v.s.answers.find(check.id);
         const auto hold_class = class_named(check.hold_class);
@@ -153,7 +168,8 @@ void screen(const View& v) {
         const auto value = answer->second.is.value;
         const bool bad = (value == Answered::yes || value == Answered::no) && name_of(value) != check.good;
         if (bad && !(check.id == "anticoagulant-or-nsaid" && window)) {
-            v.add("screen-" + check.id, *hold_class, fmt::format("{} Answered {}.", check.words, name_of(value)));
+            v.add("screen-" + check.id, *hold_class,
+                  fmt::format("{} Answered {}.", check.words, name_of(value)));
         }
     }
 }
@@ -196,7 +212,8 @@ void look(const View& v) {
     }
     const auto judged = rules::judge_look(seen, v.setting.policy.look);
     if (judged.stop()) {
-        v.add("look-stopping-finding", HoldClass::absolute, fmt::format("Seen: {}.", fmt::join(judged.stopping, ", ")));
+        v.add("look-stopping-finding", HoldClass::absolute,
+              fmt::format("Seen: {}.", fmt::join(judged.stopping, ", ")));
     }
 }
 
@@ -218,7 +235,8 @@ void device(const View& v) {
     const auto& label = block.label->is;
     const auto opened = v.setting.zone.date_of(block.label->stamp.happened);
     if (label.expiry && *label.expiry < opened) {
-        v.add("label-expired", HoldClass::absolute, fmt::format("The device expired on {}.", date_words(*label.expiry)));
+        v.add("label-expired", HoldClass::absolute,
+              fmt::format("The device expired on {}.", date_words(*label.expiry)));
     }
     if (label.lot && on_recall_list(*label.lot, v.setting)) {
         v.add("label-recall", HoldClass::absolute, fmt::format("Lot {} is on the recall list.", *label.lot));
@@ -287,12 +305,13 @@ bool check_still_differs(const CaseState& s) {
         return false;
     }
     const auto& check = block.checks.back();
-    const auto after = [&](Instant at, std::int64_t seq) { return at >= check.stamp.at && seq > check.stamp.seq; };
-    const bool corrected =
-        std::any_of(s.count_corrections.begin(), s.count_corrections.end(),
-                    [&](const auto& c) { return after(c.stamp.at, c.stamp.seq); }) ||
-        std::any_of(s.corrections.begin(), s.corrections.end(),
-                    [&](const auto& c) { return after(c.stamp.at, c.stamp.seq); });
+    const auto after = [&](Instant at, std::int64_t seq) {
+        return at >= check.stamp.at && seq > check.stamp.seq;
+    };
+    const bool corrected = std::any_of(s.count_corrections.begin(), s.count_corrections.end(),
+                                       [&](const auto& c) { return after(c.stamp.at, c.stamp.seq); }) ||
+                           std::any_of(s.corrections.begin(), s.corrections.end(),
+                                       [&](const auto& c) { return after(c.stamp.at, c.stamp.seq); });
     const int own = syringes_until(block, check.stamp.happened);
     const int pedal = presses_until(block, check.stamp.happened);
     return !corrected || own != (check.is.pedal ? pedal : check.is.said);
@@ -307,7 +326,8 @@ std::optional<std::string> what_came_out_differs(const CaseState& s) {
     const auto& block = s.device();
     const auto in = running_volume(block);
     if (block.not_left_in && block.not_left_in->is.out != in) {
-        return fmt::format("{} came out, {} are counted in.", ml_text(block.not_left_in->is.out), ml_text(in));
+        return fmt::format("{} came out, {} are counted in.", ml_text(block.not_left_in->is.out),
+                           ml_text(in));
     }
     const bool abandoned = s.abandoned && s.abandoned->is.inside.device && !block.not_left_in;
     if (abandoned && s.abandoned->is.inside.ml != in) {
@@ -323,7 +343,8 @@ void counts(const View& v) {
         const auto& c = block.checks.back().is;
         auto say = fmt::format("Counted {}, said {}", c.own, c.said);
         say += c.pedal ? fmt::format(", pedal {}", *c.pedal) : "";
-        say += c.parted_at ? fmt::format("; parted at {}.", clock_text(*c.parted_at, v.setting.zone, true)) : ".";
+        say += c.parted_at ? fmt::format("; parted at {}.", clock_text(*c.parted_at, v.setting.zone, true))
+                           : ".";
         v.add("count-differs", HoldClass::count, std::move(say));
     } else if (read_back_still_differs(block)) {
         const auto& r = block.read_backs.back().is;
@@ -339,7 +360,8 @@ void counts(const View& v) {
     v.add("matter-differs", HoldClass::count,
           matter->row_used
               ? fmt::format("{} syringes used, {} counted.", *matter->row_used, *matter->row_counted)
-              : fmt::format("The scale says {}, counted {}.", ml_text(*matter->matter_ml), ml_text(*matter->counted_ml)));
+              : fmt::format("The scale says {}, counted {}.", ml_text(*matter->matter_ml),
+                            ml_text(*matter->counted_ml)));
 }
 
 void size_and_release(const View& v) {
@@ -381,7 +403,8 @@ std::vector<HoldCause> hold_causes(const CaseState& state, const Setting& settin
     // One hold a code: several causes of the same kind stand as one, with the latest end.
     std::vector<HoldCause> merged;
     for (auto& cause : causes) {
-        const auto same = std::find_if(merged.begin(), merged.end(), [&](const auto& m) { return m.code == cause.code; });
+        const auto same =
+            std::find_if(merged.begin(), merged.end(), [&](const auto& m) { return m.code == cause.code; });
         if (same == merged.end()) {
             merged.push_back(std::move(cause));
         } else if (cause.until && same->until && *cause.until > *same->until) {

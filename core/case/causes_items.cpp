@@ -76,7 +76,8 @@ void unanswered(const View& v) {
         const auto answer = v.s.answers.find(check.id);
         return answer == v.s.answers.end() || answer->second.is.value == Answered::not_known;
     });
-    missing(left == 0, "screen", fmt::format("{} of {} contraindication checks have no answer.", left, screen.size()));
+    missing(left == 0, "screen",
+            fmt::format("{} of {} contraindication checks have no answer.", left, screen.size()));
 }
 
 std::optional<Fraction> bmi_of(const CaseState& s) {
@@ -125,13 +126,15 @@ void reviews(const View& v) {
         const auto& a = v.s.airway->is;
         const auto risk = apnoea_risk(v);
         if (rules::airway_reviewed(a.asa, a.mallampati, risk, a.earlier_trouble, v.setting.policy.airway)) {
-            v.review("airway", fmt::format("ASA {}, Mallampati {}{}{}.", a.asa, a.mallampati,
-                                           risk == rules::ApnoeaRisk::high ? ", high risk of sleep apnoea" : "",
-                                           a.earlier_trouble ? ", earlier trouble with sedation" : ""));
+            v.review("airway",
+                     fmt::format("ASA {}, Mallampati {}{}{}.", a.asa, a.mallampati,
+                                 risk == rules::ApnoeaRisk::high ? ", high risk of sleep apnoea" : "",
+                                 a.earlier_trouble ? ", earlier trouble with sedation" : ""));
         }
     }
     const auto has = [&](MedicineGroup group) {
-        return std::any_of(v.s.medicines.begin(), v.s.medicines.end(), [&](const auto& m) { return m.is.group == group; });
+        return std::any_of(v.s.medicines.begin(), v.s.medicines.end(),
+                           [&](const auto& m) { return m.is.group == group; });
     };
     if (has(MedicineGroup::glp1)) {
         v.review("glp1", "A drug that slows the stomach: plan for the airway.");
@@ -146,13 +149,14 @@ void look(const View& v) {
     for (const auto& sample : v.s.samples) {
         const auto& s = sample.is;
         v.add(fmt::format("sample-{}", sample.stamp.seq),
-              fmt::format("{} from the {}, {} {}: result.", s.kind, s.site, s.pieces, s.pieces == 1 ? "piece" : "pieces"),
+              fmt::format("{} from the {}, {} {}: result.", s.kind, s.site, s.pieces,
+                          s.pieces == 1 ? "piece" : "pieces"),
               s.owner, s.due);
     }
     if (v.s.no_go && v.s.no_go->is.look_again) {
         const auto& again = *v.s.no_go->is.look_again;
-        v.add("look-again", fmt::format("Look again, not before {}.", date_words(again.not_before)), again.owner,
-              again.not_before);
+        v.add("look-again", fmt::format("Look again, not before {}.", date_words(again.not_before)),
+              again.owner, again.not_before);
     }
 }
 
@@ -161,7 +165,8 @@ void devices(const View& v) {
     if (block.label && block.label->is.how == LabelHow::unreadable) {
         v.add("label-unreadable", "The device label could not be read.", Role::assistant);
     } else if (block.label && !profile_of(block, v.setting.policy)) {
-        v.add("device-profile", "The device is not among the clinic's profiles; the ceiling comes from the plan.",
+        v.add("device-profile",
+              "The device is not among the clinic's profiles; the ceiling comes from the plan.",
               Role::coordinator);
     }
     if (!block.off || block.not_left_in) {
@@ -169,7 +174,8 @@ void devices(const View& v) {
     }
     const auto state = band_state(running_volume(block), v.s, v.setting.policy);
     const auto explained = [&](Explain::What what) {
-        return std::any_of(block.explained.begin(), block.explained.end(), [&](const auto& e) { return e.is.what == what; });
+        return std::any_of(block.explained.begin(), block.explained.end(),
+                           [&](const auto& e) { return e.is.what == what; });
     };
     if (state == FillBand::above_band && !explained(Explain::What::above_band)) {
         v.add("explain-above-band", "The volume is above the band: the reason is missing.", Role::physician);
@@ -183,11 +189,11 @@ void overrides(const View& v) {
         if (hold.overrides.empty()) {
             continue;
         }
-        const bool worded = std::any_of(hold.overrides.begin(), hold.overrides.end(), [](const auto& o) {
-            return o.is.words && !o.is.words->empty();
-        });
+        const bool worded = std::any_of(hold.overrides.begin(), hold.overrides.end(),
+                                        [](const auto& o) { return o.is.words && !o.is.words->empty(); });
         if (!worded) {
-            v.add("words-" + hold.code, fmt::format("The override of {} has no words yet.", hold.code), Role::physician);
+            v.add("words-" + hold.code, fmt::format("The override of {} has no words yet.", hold.code),
+                  Role::physician);
         }
         if (hold.overrides.back().is.to_countersign && !v.is_signed(Part::physician)) {
             v.add("countersign-" + hold.code, fmt::format("The override of {} is to countersign.", hold.code),
@@ -228,7 +234,8 @@ void paper(const View& v) {
     const bool entries = std::any_of(v.s.corrections.begin(), v.s.corrections.end(),
                                      [&](const auto& c) { return changed(c.stamp.seq, c.is.entry); });
     if (counts || entries) {
-        v.add("printed-sheet-out-of-date", "The printed sheet is out of date: replace it, call.", Role::nurse);
+        v.add("printed-sheet-out-of-date", "The printed sheet is out of date: replace it, call.",
+              Role::nurse);
     }
 }
 
@@ -245,7 +252,8 @@ void signatures(const View& v) {
                                                       {Part::physician, Role::physician}}};
     for (const auto& [part, role] : parts) {
         if (!v.is_signed(part)) {
-            v.add(fmt::format("sign-{}", name_of(part)), fmt::format("The part \"{}\" is not signed.", name_of(part)), role);
+            v.add(fmt::format("sign-{}", name_of(part)),
+                  fmt::format("The part \"{}\" is not signed.", name_of(part)), role);
         }
     }
 }
@@ -276,7 +284,9 @@ HoldEnd how_it_ended(const Hold& hold, const CaseState& after, Instant now, bool
     if (!hold.until) {
         return HoldEnd::resolved;
     }
-    return moved && now < *hold.until ? HoldEnd::plan_moved : now >= *hold.until ? HoldEnd::time : HoldEnd::resolved;
+    return moved && now < *hold.until ? HoldEnd::plan_moved
+           : now >= *hold.until       ? HoldEnd::time
+                                      : HoldEnd::resolved;
 }
 
 }  // namespace
@@ -298,7 +308,8 @@ std::vector<NewEvent> follow_up(const CaseState& after, const Setting& setting, 
     std::vector<NewEvent> events;
     const auto causes = hold_causes(after, setting, now);
     for (const auto& hold : after.holds) {
-        const bool still = std::any_of(causes.begin(), causes.end(), [&](const auto& c) { return c.code == hold.code; });
+        const bool still =
+            std::any_of(causes.begin(), causes.end(), [&](const auto& c) { return c.code == hold.code; });
         if (hold.stands() && !still) {
             events.push_back({HoldEnded{hold.code, how_it_ended(hold, after, now, moved)}, {}, false});
         }
@@ -310,7 +321,8 @@ std::vector<NewEvent> follow_up(const CaseState& after, const Setting& setting, 
     }
     const auto items = item_causes(after, setting, now);
     for (const auto& item : after.items) {
-        const bool still = std::any_of(items.begin(), items.end(), [&](const auto& c) { return c.code == item.code; });
+        const bool still =
+            std::any_of(items.begin(), items.end(), [&](const auto& c) { return c.code == item.code; });
         if (!item.closed && !still) {
             events.push_back({ItemClosed{item.code}, {}, false});
         }

@@ -19,8 +19,8 @@ std::string nearest_hint(std::string_view word, const std::vector<std::string>& 
 
 namespace {
 
-constexpr std::array<std::string_view, 9> envelope{"at",   "happened", "by",   "said_by", "case",
-                                                   "how",  "do",       "sure", "expect"};
+constexpr std::array<std::string_view, 9> envelope{"at",  "happened", "by",   "said_by", "case",
+                                                   "how", "do",       "sure", "expect"};
 
 template <class V, std::size_t I = 0, class F>
 void each_alternative(F&& f) {
@@ -42,7 +42,8 @@ void check_known(const Json& object, Correct* correct, Fault& fault) {
         if (in_envelope(key) || std::find(names.begin(), names.end(), key) != names.end()) {
             continue;
         }
-        if (correct != nullptr && std::find(field_names().begin(), field_names().end(), key) != field_names().end()) {
+        if (correct != nullptr &&
+            std::find(field_names().begin(), field_names().end(), key) != field_names().end()) {
             changes[key] = value;
             continue;
         }
@@ -130,9 +131,9 @@ tl::expected<ReadCommand, Malformed> read_command(const Json& object) {
     ReadCommand out;
     auto says = codec::read_statement(verb->get<std::string>(), object, fault);
     if (!says) {
-        return tl::unexpected{Malformed{
-            "do", fmt::format("\"{}\" is not a command{}", verb->get<std::string>(),
-                              codec::nearest_hint(verb->get<std::string>(), command_names()))}};
+        return tl::unexpected{
+            Malformed{"do", fmt::format("\"{}\" is not a command{}", verb->get<std::string>(),
+                                        codec::nearest_hint(verb->get<std::string>(), command_names()))}};
     }
     out.command.says = std::move(*says);
     codec::read_envelope(object, out, fault);
@@ -168,19 +169,21 @@ tl::expected<Json, Malformed> parse_json(std::string_view text) {
         if (what.find("UTF-8") != std::string::npos) {
             return tl::unexpected{Malformed{"", "is not valid UTF-8; write the file as UTF-8"}};
         }
-        return tl::unexpected{Malformed{"", "is not one JSON object; check quotes, commas, braces and numbers"}};
+        return tl::unexpected{
+            Malformed{"", "is not one JSON object; check quotes, commas, braces and numbers"}};
     }
 }
 
-tl::expected<void, Malformed> resolve_lines(Command& command, const std::map<int, std::int64_t>& first_seq_of_line) {
+tl::expected<void, Malformed> resolve_lines(Command& command,
+                                            const std::map<int, std::int64_t>& first_seq_of_line) {
     const auto resolve = [&](const char* field, EntryRef& ref) -> tl::expected<void, Malformed> {
         if (!ref.line) {
             return {};
         }
         const auto found = first_seq_of_line.find(*ref.line);
         if (found == first_seq_of_line.end()) {
-            return tl::unexpected{
-                Malformed{field, fmt::format("line {} of this file recorded nothing before this line", *ref.line)}};
+            return tl::unexpected{Malformed{
+                field, fmt::format("line {} of this file recorded nothing before this line", *ref.line)}};
         }
         ref = EntryRef{found->second, std::nullopt};
         return {};
@@ -236,7 +239,8 @@ tl::expected<Event, Malformed> read_event(std::string_view kind, std::string_vie
         }
     });
     if (!event) {
-        return tl::unexpected{Malformed{"kind", fmt::format("\"{}\" is not a kind of event that this version knows", kind)}};
+        return tl::unexpected{
+            Malformed{"kind", fmt::format("\"{}\" is not a kind of event that this version knows", kind)}};
     }
     if (fault.first) {
         return tl::unexpected{*fault.first};
@@ -257,8 +261,8 @@ tl::expected<Event, Malformed> with_fields(const Event& event, const Json& chang
             Json merged = codec::write_fields(e);
             for (const auto& [key, value] : changes.items()) {
                 if (std::find(names.begin(), names.end(), key) == names.end()) {
-                    fault.set(key, fmt::format("is not a field of the entry that is corrected ({}){}", T::spec.name,
-                                               codec::nearest_hint(key, names)));
+                    fault.set(key, fmt::format("is not a field of the entry that is corrected ({}){}",
+                                               T::spec.name, codec::nearest_hint(key, names)));
                 }
                 merged[key] = value;
             }

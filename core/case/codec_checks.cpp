@@ -38,7 +38,8 @@ void check(const Allergies& a, Fault& fault) {
     const bool none = a.none_known.value_or(false);
     const bool listed = a.list && !a.list->empty();
     if (none == listed) {
-        fault.set(none ? "none_known" : "list", "either none_known true, or a list with at least one substance");
+        fault.set(none ? "none_known" : "list",
+                  "either none_known true, or a list with at least one substance");
     }
 }
 void check(const Airway& a, Fault& fault) {
@@ -71,10 +72,13 @@ void check(const Device& d, Fault& fault) {
 void check(const Dye& d, Fault& fault) {
     const bool some = d.agent || d.ml || d.in_first_syringe;
     if (d.none.value_or(false)) {
-        return some ? fault.set("none", "stands alone: either none true, or agent, ml and in_first_syringe") : void();
+        return some ? fault.set("none", "stands alone: either none true, or agent, ml and in_first_syringe")
+                    : void();
     }
     if (!d.agent || !d.ml || !d.in_first_syringe) {
-        fault.set(!d.agent ? "agent" : !d.ml ? "ml" : "in_first_syringe",
+        fault.set(!d.agent ? "agent"
+                  : !d.ml  ? "ml"
+                           : "in_first_syringe",
                   "is missing; agent, ml and in_first_syringe, or none true");
     }
 }
@@ -119,7 +123,8 @@ void check(const Score& s, Fault& fault) {
             if (part && !own) {
                 fault.set(std::string{name}, fmt::format("is not a part of {}", name_of(s.scale)));
             } else if (!part && own) {
-                fault.set(std::string{name}, fmt::format("is missing: every part of {} is answered", name_of(s.scale)));
+                fault.set(std::string{name},
+                          fmt::format("is missing: every part of {} is answered", name_of(s.scale)));
             } else if (part) {
                 in_span(std::string{name}, *part, 0, 2, fault);
             }
@@ -140,7 +145,8 @@ void check(const Symptom& s, Fault& fault) {
 }
 void check(const Correct& c, Fault& fault) {
     if (!c.entry && !c.ml) {
-        return fault.set("entry", "is missing; entry and what changes, or ml for a syringe not tapped or too many");
+        return fault.set("entry",
+                         "is missing; entry and what changes, or ml for a syringe not tapped or too many");
     }
     if (!c.entry && c.changes != "{}") {
         fault.set("entry", "is missing: the entry whose fields change");

@@ -12,7 +12,8 @@ namespace brimline::codec {
 /// Collects the first fault met while reading one object.
 struct Fault {
     std::optional<Malformed> first;
-    std::size_t longest_text{std::numeric_limits<std::size_t>::max()};  // bytes; what a person enters is shorter
+    std::size_t longest_text{
+        std::numeric_limits<std::size_t>::max()};  // bytes; what a person enters is shorter
     void set(std::string field, std::string say) {
         if (!first) {
             first = Malformed{std::move(field), std::move(say)};
@@ -33,9 +34,13 @@ struct is_map : std::false_type {};
 template <class T>
 struct is_map<std::map<std::string, T>> : std::true_type {};
 template <class T>
-concept Enum = std::is_enum_v<T> && requires(T e) { names_of(e); };
+concept Enum = std::is_enum_v<T> && requires(T e) {
+    names_of(e);
+};
 template <class T>
-concept Fields = requires(T t) { T::fields(t, [](std::string_view, auto&) {}); };
+concept Fields = requires(T t) {
+    T::fields(t, [](std::string_view, auto&) {});
+};
 
 /// "clear, milk, full-liquid"
 template <class Names>
@@ -138,7 +143,8 @@ std::vector<std::string> names_of_fields() {
     T::fields(t, [&](std::string_view name, auto&) { names.emplace_back(name); });
     return names;
 }
-/// Reads the fields of T out of an object; does not look at other keys. A missing field that is not optional is a fault.
+/// Reads the fields of T out of an object; does not look at other keys. A missing field that is not optional
+/// is a fault.
 template <class T>
 void read_fields(const Json& object, std::string_view prefix, T& out, Fault& fault) {
     T::fields(out, [&](std::string_view name, auto& member) {

@@ -22,7 +22,8 @@ std::optional<DayMonth> day_month_of(std::string_view text) {
         return std::nullopt;
     }
     const DayMonth value{digit(0) * 10 + digit(1), digit(3) * 10 + digit(4)};
-    const std::chrono::year_month_day day{std::chrono::year{2024}, std::chrono::month{static_cast<unsigned>(value.month)},
+    const std::chrono::year_month_day day{std::chrono::year{2024},
+                                          std::chrono::month{static_cast<unsigned>(value.month)},
                                           std::chrono::day{static_cast<unsigned>(value.day)}};
     return value.day > 0 && value.month > 0 && day.ok() ? std::optional{value} : std::nullopt;
 }
@@ -46,7 +47,8 @@ void read(const Json& v, std::string_view f, std::string& out, Fault& fault) {
     }
     out = v.get<std::string>();
     if (out.find('\0') != std::string::npos || out.size() > fault.longest_text) {
-        fault.set(std::string{f}, fmt::format("text of at most {} bytes without a zero byte is needed", fault.longest_text));
+        fault.set(std::string{f},
+                  fmt::format("text of at most {} bytes without a zero byte is needed", fault.longest_text));
     }
 }
 void read(const Json& v, std::string_view f, bool& out, Fault& fault) {
@@ -80,8 +82,9 @@ void read(const Json& v, std::string_view f, Millilitres& out, Fault& fault) {
     const auto value = decimal_of(v);
     const auto tenths = value ? value->whole(10) : std::nullopt;
     if (!tenths || *tenths > most_ml * 10 || *tenths < -most_ml * 10) {
-        return fault.set(std::string{f},
-                         fmt::format("a volume in mL of at most {} with at most one decimal is needed", most_ml));
+        return fault.set(
+            std::string{f},
+            fmt::format("a volume in mL of at most {} with at most one decimal is needed", most_ml));
     }
     out = Millilitres::of_tenths(*tenths);
 }
@@ -124,7 +127,8 @@ void read(const Json& v, std::string_view f, LastIntake& out, Fault& fault) {
         out = LastIntake{LastIntake::Kind::not_known, {}};
     } else if (v.is_string() && v.get_ref<const std::string&>() == "vomiting") {
         out = LastIntake{LastIntake::Kind::vomiting, {}};
-    } else if (const auto at = v.is_string() ? parse_instant(v.get_ref<const std::string&>()) : std::nullopt) {
+    } else if (const auto at =
+                   v.is_string() ? parse_instant(v.get_ref<const std::string&>()) : std::nullopt) {
         out = LastIntake{LastIntake::Kind::at, *at};
     } else {
         fault.set(std::string{f}, "a time with its offset, \"not-known\" or \"vomiting\" is needed");
@@ -147,9 +151,9 @@ void read(const Json& v, std::string_view f, Words& out, Fault& fault) {
 void read(const Json& v, std::string_view f, Role& out, Fault& fault) {
     const auto role = v.is_string() ? role_named(v.get_ref<const std::string&>()) : std::nullopt;
     if (!role || *role == Role::kiosk) {
-        return fault.set(std::string{f}, fmt::format("allowed are {}",
-                                                     listed(std::vector<std::string_view>(role_names.begin(),
-                                                                                          role_names.end() - 1))));
+        return fault.set(std::string{f},
+                         fmt::format("allowed are {}", listed(std::vector<std::string_view>(
+                                                           role_names.begin(), role_names.end() - 1))));
     }
     out = *role;
 }
@@ -163,12 +167,17 @@ Json write(Millilitres v) { return write(Decimal::of_millionths(v.in_tenths() * 
 Json write(Instant v) { return instant_text(v, Zone{}); }
 Json write(LocalDate v) { return date_text(v); }
 Json write(const EntryRef& v) { return v.line ? Json{{"line", *v.line}} : Json(v.seq); }
-Json write(const DayMonth& v) { return v.unknown() ? "unknown" : two_digits(v.day) + " " + two_digits(v.month); }
+Json write(const DayMonth& v) {
+    return v.unknown() ? "unknown" : two_digits(v.day) + " " + two_digits(v.month);
+}
 Json write(const LastIntake& v) {
     switch (v.kind) {
-        case LastIntake::Kind::at: return write(v.at);
-        case LastIntake::Kind::not_known: return "not-known";
-        case LastIntake::Kind::vomiting: return "vomiting";
+        case LastIntake::Kind::at:
+            return write(v.at);
+        case LastIntake::Kind::not_known:
+            return "not-known";
+        case LastIntake::Kind::vomiting:
+            return "vomiting";
     }
     std::abort();
 }

@@ -1,4 +1,5 @@
-// Every code that a refusal, a hold, an open item or a prompt can carry, each with its plain sentence, in one place.
+// Every code that a refusal, a hold, an open item or a prompt can carry, each with its plain sentence, in one
+// place.
 #pragma once
 #include <span>
 #include <string>

@@ -7,24 +7,24 @@
 
 namespace brimline {
 
-using AnyStatement =
-    std::variant<Book, Move, Cancel, StartNow, PatientChange, EnterRoom, Identity, Consent, Allergies, Measure, Intake,
-                 Medicine, Answer, Airway, Escort, Unchanged, Vitals, Pause, MonitorClock, Override, AnswerProviso,
-                 StartSedation, EndSedation, Dose, InfusionStart, InfusionStop, Depth, Oxygen, AirwayEvent,
-                 AirwayEventEnd, AirwaySecured, AirwayFreed, Emergency, EmergencyEnd, HandOverRole, AcceptRole, Seen,
-                 ScopeIn, ScopeOut, Finding, NoFindings, Sample, Go, NoGo, Device, Plan, Saline, SalineAdded, Dye,
-                 BalloonPassed, PositionSeen, ReadyToFill, SyringeIn, PartSyringe, DrawBack, SecondCount, DoubleTapWas,
-                 StopFilling, GoOnFilling, CountCheck, Matter, Sizing, ReadBack, Explain, Correct, DeviceOff, ValveDry,
-                 ValveNotDry, ReleaseLook, CatheterComplete, LeaveRoom, DeviceNotLeftIn, OfferHandover, AcceptHandover,
-                 Score, Symptom, Drink, Discharge, Leaflet, Card, Abandon, Sign, Seal, Addendum, Flag, AddPerson,
-                 SetPin, Recall>;
+using AnyStatement = std::variant<
+    Book, Move, Cancel, StartNow, PatientChange, EnterRoom, Identity, Consent, Allergies, Measure, Intake,
+    Medicine, Answer, Airway, Escort, Unchanged, Vitals, Pause, MonitorClock, Override, AnswerProviso,
+    StartSedation, EndSedation, Dose, InfusionStart, InfusionStop, Depth, Oxygen, AirwayEvent, AirwayEventEnd,
+    AirwaySecured, AirwayFreed, Emergency, EmergencyEnd, HandOverRole, AcceptRole, Seen, ScopeIn, ScopeOut,
+    Finding, NoFindings, Sample, Go, NoGo, Device, Plan, Saline, SalineAdded, Dye, BalloonPassed,
+    PositionSeen, ReadyToFill, SyringeIn, PartSyringe, DrawBack, SecondCount, DoubleTapWas, StopFilling,
+    GoOnFilling, CountCheck, Matter, Sizing, ReadBack, Explain, Correct, DeviceOff, ValveDry, ValveNotDry,
+    ReleaseLook, CatheterComplete, LeaveRoom, DeviceNotLeftIn, OfferHandover, AcceptHandover, Score, Symptom,
+    Drink, Discharge, Leaflet, Card, Abandon, Sign, Seal, Addendum, Flag, AddPerson, SetPin, Recall>;
 
 /// One of them. Its copies and its end are compiled once, in event.cpp.
 struct Statement : AnyStatement {
     Statement();
     template <class T>
-        requires(!std::is_base_of_v<AnyStatement, std::decay_t<T>> && std::is_constructible_v<AnyStatement, T>)
-    Statement(T&& said) : AnyStatement(std::forward<T>(said)) {}  // implicit, as for events
+    requires(!std::is_base_of_v<AnyStatement, std::decay_t<T>> && std::is_constructible_v<AnyStatement, T>)
+        Statement(T&& said)
+        : AnyStatement(std::forward<T>(said)) {}  // implicit, as for events
     Statement(const Statement&);
     Statement(Statement&&) noexcept;
     Statement& operator=(const Statement&);
@@ -40,7 +40,7 @@ struct Command {
     Instant at{};                        // moment of entry
     std::optional<Instant> happened;     // when it took place, if not `at`
     How how{How::tap};
-    bool sure{false};                    // an implausible value is confirmed
+    bool sure{false};  // an implausible value is confirmed
     Statement says;
 };
 

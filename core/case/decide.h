@@ -1,5 +1,5 @@
-// Deciding: what a command does to a case. It becomes events, or a question, or a refusal; never a change by itself.
-// What physically happened is recorded, with a hold beside it where something is odd.
+// Deciding: what a command does to a case. It becomes events, or a question, or a refusal; never a change by
+// itself. What physically happened is recorded, with a hold beside it where something is odd.
 #pragma once
 #include "core/case/codes.h"
 #include "core/case/figures.h"
@@ -15,11 +15,11 @@ struct Setting {
     const Policy& policy;
     const Zone& zone;
     const Desk& desk;
-    std::int64_t tick_us{0};        // the monotonic tick of this entry
+    std::int64_t tick_us{0};  // the monotonic tick of this entry
     std::string boot;
-    std::string new_case_id;        // 32 fresh hex digits, for a command that books
+    std::string new_case_id;  // 32 fresh hex digits, for a command that books
     PinCheck pin{PinCheck::not_asked};
-    std::string pin_say;            // "2 tries left", "locked until 09:41"
+    std::string pin_say;  // "2 tries left", "locked until 09:41"
     bool practice{false};
 };
 
@@ -27,7 +27,7 @@ struct Setting {
 struct NewEvent {
     Event event;
     std::optional<Instant> happened;
-    bool by_kiosk{false};           // made by time, not by a person
+    bool by_kiosk{false};  // made by time, not by a person
 };
 /// A question to the person. `recorded` ones stand in the journal, others must be sent again.
 struct Asked {
@@ -44,7 +44,8 @@ struct Outcome {
 struct PinNeed {
     std::string person, pin;
 };
-[[nodiscard]] std::optional<PinNeed> pin_needed(const Command& command, const CaseState* state, const Desk& desk);
+[[nodiscard]] std::optional<PinNeed> pin_needed(const Command& command, const CaseState* state,
+                                                const Desk& desk);
 /// A statement that is the physician's word names whose word it is, unless a physician enters it.
 [[nodiscard]] bool lacks_said_by(const Command& command, const Desk& desk);
 /// The role in which a person enters this.

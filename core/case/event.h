@@ -1,5 +1,6 @@
-// Event: a fact in the journal. What somebody states and is simply true once entered is kept as stated; what the core
-// concludes from it (a hold raised, a count that differs, an open item) is an event of its own, written with it.
+// Event: a fact in the journal. What somebody states and is simply true once entered is kept as stated; what
+// the core concludes from it (a hold raised, a count that differs, an open item) is an event of its own,
+// written with it.
 #pragma once
 #include <map>
 #include <variant>
@@ -17,7 +18,8 @@ constexpr auto names_of(HoldEnd) {
     return std::array<std::string_view, 5>{"time", "resolved", "override", "plan moved", "explained"};
 }
 
-/// A case came onto the list. `id` is the 32 hex digits by which the journal knows it, `name` what people call it.
+/// A case came onto the list. `id` is the 32 hex digits by which the journal knows it, `name` what people
+/// call it.
 struct Booked {
     static constexpr Spec spec{"booked"};
     std::string id, name;
@@ -300,7 +302,8 @@ struct PersonAdded {
     static constexpr Spec spec{"person-added"};
     std::string id, name;
     std::vector<Role> roles;
-    std::optional<std::string> pin_mark;  // changes when the kept hash of the PIN changes; tells nothing of the PIN
+    std::optional<std::string>
+        pin_mark;  // changes when the kept hash of the PIN changes; tells nothing of the PIN
     static void fields(auto& self, auto&& field) {
         field("id", self.id);
         field("name", self.name);
@@ -334,24 +337,26 @@ struct ClockJump {
 };
 
 using AnyEvent =
-    std::variant<Booked, WeightKnown, Move, Cancel, PatientChange, EnteredRoom, Identity, Consent, Allergies, Measure,
-                 Intake, Medicine, Answer, Airway, Escort, Unchanged, Vitals, Pause, MonitorClock, Overridden,
-                 AnswerProviso, StartSedation, EndSedation, Dose, InfusionStart, InfusionStop, Depth, Oxygen,
-                 AirwayEvent, AirwayEventEnd, AirwaySecured, AirwayFreed, Emergency, EmergencyEnd, HandOverRole,
-                 AcceptRole, Seen, ScopeIn, ScopeOut, Finding, NoFindings, Sample, Go, NoGo, DeviceOpened, Plan, Saline,
-                 SalineAdded, Dye, BalloonPassed, PositionSeen, ReadyToFill, SyringeCounted, PartSyringe, DrawBack,
-                 SecondCount, DoubleTapAsked, DoubleTapWas, StopFilling, WentOn, CountsCompared, Matter, Sizing,
-                 ReadBackSaid, Explain, Corrected, CountCorrected, DeviceOff, ValveDry, ValveNotDry, ReleaseLook,
-                 CatheterComplete, LeaveRoom, DeviceNotLeftIn, OfferHandover, AcceptHandover, Score, Symptom, Drink,
-                 Discharged, Leaflet, Card, Abandon, Signed, Sealed, Addendum, Flag, PersonAdded, PinSet, PolicyAdopted,
+    std::variant<Booked, WeightKnown, Move, Cancel, PatientChange, EnteredRoom, Identity, Consent, Allergies,
+                 Measure, Intake, Medicine, Answer, Airway, Escort, Unchanged, Vitals, Pause, MonitorClock,
+                 Overridden, AnswerProviso, StartSedation, EndSedation, Dose, InfusionStart, InfusionStop,
+                 Depth, Oxygen, AirwayEvent, AirwayEventEnd, AirwaySecured, AirwayFreed, Emergency,
+                 EmergencyEnd, HandOverRole, AcceptRole, Seen, ScopeIn, ScopeOut, Finding, NoFindings, Sample,
+                 Go, NoGo, DeviceOpened, Plan, Saline, SalineAdded, Dye, BalloonPassed, PositionSeen,
+                 ReadyToFill, SyringeCounted, PartSyringe, DrawBack, SecondCount, DoubleTapAsked,
+                 DoubleTapWas, StopFilling, WentOn, CountsCompared, Matter, Sizing, ReadBackSaid, Explain,
+                 Corrected, CountCorrected, DeviceOff, ValveDry, ValveNotDry, ReleaseLook, CatheterComplete,
+                 LeaveRoom, DeviceNotLeftIn, OfferHandover, AcceptHandover, Score, Symptom, Drink, Discharged,
+                 Leaflet, Card, Abandon, Signed, Sealed, Addendum, Flag, PersonAdded, PinSet, PolicyAdopted,
                  Recall, Attempt, HoldRaised, HoldEnded, ItemOpened, ItemClosed, ClockJump>;
 
 /// One of them. Its copies and its end are compiled once, in event.cpp, not wherever an event passes through.
 struct Event : AnyEvent {
     Event();
     template <class T>
-        requires(!std::is_base_of_v<AnyEvent, std::decay_t<T>> && std::is_constructible_v<AnyEvent, T>)
-    Event(T&& fact) : AnyEvent(std::forward<T>(fact)) {}  // implicit, so that a fact stands where an event is asked
+    requires(!std::is_base_of_v<AnyEvent, std::decay_t<T>> && std::is_constructible_v<AnyEvent, T>)
+        Event(T&& fact)
+        : AnyEvent(std::forward<T>(fact)) {}  // implicit, so that a fact stands where an event is asked
     Event(const Event&);
     Event(Event&&) noexcept;
     Event& operator=(const Event&);

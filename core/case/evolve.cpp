@@ -1,5 +1,5 @@
-// The fold: one more event, the next state. A corrected entry takes its new value and everything after it is folded
-// again, so that no total, hold or due time can keep an old number. Nothing here refuses; it happened.
+// The fold: one more event, the next state. A corrected entry takes its new value and everything after it is
+// folded again, so that no total, hold or due time can keep an old number. Nothing here refuses; it happened.
 #include <algorithm>
 
 #include "core/case/codec.h"
@@ -257,7 +257,9 @@ struct Fold {
             }
         }
     }
-    void operator()(const StopFilling& e) const { s.device().stops.push_back({stamp, e.reason, std::nullopt}); }
+    void operator()(const StopFilling& e) const {
+        s.device().stops.push_back({stamp, e.reason, std::nullopt});
+    }
     void operator()(const WentOn& e) const {
         auto& stops = s.device().stops;
         Stamp meanwhile = stamp;
@@ -309,7 +311,8 @@ struct Fold {
     void operator()(const Flag& e) const { s.flags.push_back(noted(stamp, e)); }
     void operator()(const Attempt& e) const { s.attempts.push_back(noted(stamp, e)); }
     void operator()(const HoldRaised& e) const {
-        s.holds.push_back({e.code, e.hold_class, e.say, stamp.happened, e.until, std::nullopt, std::nullopt, {}});
+        s.holds.push_back(
+            {e.code, e.hold_class, e.say, stamp.happened, e.until, std::nullopt, std::nullopt, {}});
     }
     void operator()(const HoldEnded& e) const {
         for (auto& hold : s.holds) {
@@ -337,7 +340,9 @@ struct Fold {
     void operator()(const ClockJump&) const {}
 };
 
-void apply(CaseState& state, const Recorded& recorded) { std::visit(Fold{state, recorded.stamp}, recorded.event); }
+void apply(CaseState& state, const Recorded& recorded) {
+    std::visit(Fold{state, recorded.stamp}, recorded.event);
+}
 
 void refold(CaseState& state, std::vector<Kept> history) {
     state = CaseState{};

@@ -1,5 +1,6 @@
-// Figures that follow from a case's state: volumes, counts, gates, due times, totals, dates. Worked out anew each time
-// they are asked for, so that a correction reaches all of them. Rules and their sources stand in core/rules.
+// Figures that follow from a case's state: volumes, counts, gates, due times, totals, dates. Worked out anew
+// each time they are asked for, so that a correction reaches all of them. Rules and their sources stand in
+// core/rules.
 #pragma once
 #include "core/case/state.h"
 #include "core/clinic/policy.h"
@@ -11,7 +12,17 @@ constexpr auto names_of(FillBand) {
     return std::array<std::string_view, 4>{"below-band", "in-band", "above-band", "above-ceiling"};
 }
 enum class Stage : std::uint8_t {
-    pre_visit, arrival, sedation, look, place, fill, size, release, recovery, discharge, record
+    pre_visit,
+    arrival,
+    sedation,
+    look,
+    place,
+    fill,
+    size,
+    release,
+    recovery,
+    discharge,
+    record
 };
 constexpr auto names_of(Stage) {
     return std::array<std::string_view, 11>{"pre-visit", "arrival", "sedation", "look",      "place", "fill",
@@ -66,9 +77,9 @@ struct FillSpan {
 struct MatterReading {
     SalineMethod method{};
     bool judged{false}, agrees{false};
-    std::optional<int> row_used, row_counted;             // row: numbers of syringes
-    std::optional<std::int64_t> saline_tenths;             // closed tap: grams lost as mL, half up to a tenth
-    std::optional<Millilitres> matter_ml, counted_ml;      // closed tap: with dye; running + drawn back
+    std::optional<int> row_used, row_counted;          // row: numbers of syringes
+    std::optional<std::int64_t> saline_tenths;         // closed tap: grams lost as mL, half up to a tenth
+    std::optional<Millilitres> matter_ml, counted_ml;  // closed tap: with dye; running + drawn back
 };
 [[nodiscard]] std::optional<MatterReading> matter_reading(const CaseState& state, const Policy& policy);
 
@@ -108,7 +119,8 @@ struct LowestSpo2 {
 };
 [[nodiscard]] std::optional<LowestSpo2> lowest_spo2(const CaseState& state);
 [[nodiscard]] std::optional<Instant> next_vitals_due(const CaseState& state, const Policy& policy);
-/// The latest sedative or opioid, and the latest reversal, by the formulary's kinds (an unknown free drug is a sedative).
+/// The latest sedative or opioid, and the latest reversal, by the formulary's kinds (an unknown free drug is
+/// a sedative).
 [[nodiscard]] std::optional<Instant> last_sedative(const CaseState& state, const Policy& policy);
 [[nodiscard]] std::optional<Instant> last_reversal(const CaseState& state, const Policy& policy);
 [[nodiscard]] int total_of(const Score& score);
@@ -116,13 +128,14 @@ struct LowestSpo2 {
 /// The last rating of nausea or pain.
 [[nodiscard]] std::optional<int> last_rating(const CaseState& state, SymptomKind kind);
 /// The ids of the discharge checks that are not met at `now`, in the policy's order.
-[[nodiscard]] std::vector<std::string> unmet_checks(const CaseState& state, const Policy& policy, Instant now);
+[[nodiscard]] std::vector<std::string> unmet_checks(const CaseState& state, const Policy& policy,
+                                                    Instant now);
 
 struct CaseDates {
     std::optional<LocalDate> placed, due, latest, book_by, clear_through, full_through, soft_through;
     std::optional<Instant> no_driving_before;
     std::optional<LocalDate> call_first, call_second;
-    bool dwell_by_default{false};      // the device is not known: the shortest dwell was taken
+    bool dwell_by_default{false};  // the device is not known: the shortest dwell was taken
 };
 [[nodiscard]] CaseDates dates_of(const CaseState& state, const Policy& policy, const Zone& zone);
 

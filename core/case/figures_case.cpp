@@ -64,15 +64,18 @@ struct Sum {
     Decimal total;  // in `unit`
 };
 
-void add_to(std::vector<Sum>& sums, const std::string& drug, bool is_mass, std::string_view unit, Decimal amount) {
+void add_to(std::vector<Sum>& sums, const std::string& drug, bool is_mass, std::string_view unit,
+            Decimal amount) {
     const auto same = [&](const Sum& s) { return s.drug == drug && s.is_mass == is_mass; };
     auto found = std::find_if(sums.begin(), sums.end(), same);
     if (found == sums.end()) {
         sums.push_back({drug, std::string{unit}, is_mass, amount});
     } else if (found->unit == unit) {
         found->total = found->total + amount;
-    } else {  // mg beside ug: the unit of the first entry counts; amounts are whole micrograms, so nothing is lost
-        const auto converted = found->unit == "mg" ? Decimal::of_millionths(amount.in_millionths() / 1000) : amount * 1000;
+    } else {  // mg beside ug: the unit of the first entry counts; amounts are whole micrograms, so nothing is
+              // lost
+        const auto converted =
+            found->unit == "mg" ? Decimal::of_millionths(amount.in_millionths() / 1000) : amount * 1000;
         found->total = found->total + converted;
     }
 }
@@ -139,7 +142,8 @@ std::optional<Instant> placed_at(const CaseState& s) {
     if (block->off) {
         return block->off->happened;
     }
-    return s.abandoned && s.abandoned->is.inside.device ? std::optional{s.abandoned->stamp.happened} : std::nullopt;
+    return s.abandoned && s.abandoned->is.inside.device ? std::optional{s.abandoned->stamp.happened}
+                                                        : std::nullopt;
 }
 
 std::optional<CaseOutcome> outcome_of(const CaseState& s) {
@@ -159,7 +163,8 @@ std::optional<CaseOutcome> outcome_of(const CaseState& s) {
 
 std::optional<WeightInForce> weight_of(const CaseState& s) {
     if (s.measure) {
-        return WeightInForce{Kilograms::of_tenths(s.measure->is.weight_kg.whole(10).value()), s.measure->is.weight_basis};
+        return WeightInForce{Kilograms::of_tenths(s.measure->is.weight_kg.whole(10).value()),
+                             s.measure->is.weight_basis};
     }
     if (s.weight_known) {
         return WeightInForce{Kilograms::of_tenths(s.weight_known->is.weight_kg.whole(10).value()),
@@ -169,7 +174,8 @@ std::optional<WeightInForce> weight_of(const CaseState& s) {
 }
 
 std::optional<Centimetres> height_of(const CaseState& s) {
-    return s.measure ? std::optional{Centimetres::of_tenths(s.measure->is.height_cm.whole(10).value())} : std::nullopt;
+    return s.measure ? std::optional{Centimetres::of_tenths(s.measure->is.height_cm.whole(10).value())}
+                     : std::nullopt;
 }
 
 std::optional<Micrograms> micrograms_of(Decimal amount, DoseUnit unit) {
@@ -187,7 +193,8 @@ std::vector<DoseTotal> dose_totals(const CaseState& s, Instant now) {
         const auto until = run.stop ? run.stop->happened : std::max(now, run.start.stamp.happened);
         const auto ran = whole_seconds(until - run.start.stamp.happened);
         const bool mass = run.start.is.unit == RateUnit::mg_h;
-        const auto amount = Decimal::of_millionths(ratio_whole(run.start.is.rate.in_millionths() * ran, 3600));
+        const auto amount =
+            Decimal::of_millionths(ratio_whole(run.start.is.rate.in_millionths() * ran, 3600));
         add_to(sums, run.start.is.drug, mass, mass ? "mg" : "mL", amount);
     }
     std::vector<DoseTotal> totals;
@@ -263,7 +270,8 @@ CaseDates dates_of(const CaseState& s, const Policy& policy, const Zone& zone) {
         dates.call_second = add_days(day, policy.discharge.call_day_second - 1);
     }
     if (s.discharged && s.sedation_start) {
-        dates.no_driving_before = s.discharged->stamp.happened + std::chrono::hours{policy.discharge.limits_h};
+        dates.no_driving_before =
+            s.discharged->stamp.happened + std::chrono::hours{policy.discharge.limits_h};
     }
     return dates;
 }

@@ -8,7 +8,9 @@
 namespace brimline {
 namespace {
 
-bool went_in(const Delivery& d) { return d.kind == Delivery::Kind::syringe || d.kind == Delivery::Kind::part; }
+bool went_in(const Delivery& d) {
+    return d.kind == Delivery::Kind::syringe || d.kind == Delivery::Kind::part;
+}
 
 int row_available(const DeviceBlock& block) {
     int full = block.saline->is.laid_out.value_or(0);
@@ -135,7 +137,9 @@ std::string next_question_id(const CaseState& state) {
     return "q" + std::to_string(asked + 1);
 }
 
-std::string next_proviso_id(const CaseState& state) { return "p" + std::to_string(state.provisos.size() + 1); }
+std::string next_proviso_id(const CaseState& state) {
+    return "p" + std::to_string(state.provisos.size() + 1);
+}
 
 const DeviceProfile* profile_of(const DeviceBlock& block, const Policy& policy) {
     return block.label && block.label->is.gtin ? policy.device(*block.label->is.gtin) : nullptr;

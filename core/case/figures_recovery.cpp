@@ -1,4 +1,5 @@
-// Figures of monitoring and recovery: when the next set is due, since when the patient is fit, what discharge lacks.
+// Figures of monitoring and recovery: when the next set is due, since when the patient is fit, what discharge
+// lacks.
 #include <algorithm>
 #include <set>
 
@@ -132,10 +133,9 @@ std::set<std::string, std::less<>> met_checks(const CaseState& s, const Policy& 
 }  // namespace
 
 int total_of(const Score& s) {
-    return s.scale == Scale::aldrete
-               ? rules::aldrete_total(items_of(s))
-               : s.vital_signs.value_or(0) + s.walking.value_or(0) + s.nausea.value_or(0) + s.pain.value_or(0) +
-                     s.bleeding.value_or(0);
+    return s.scale == Scale::aldrete ? rules::aldrete_total(items_of(s))
+                                     : s.vital_signs.value_or(0) + s.walking.value_or(0) +
+                                           s.nausea.value_or(0) + s.pain.value_or(0) + s.bleeding.value_or(0);
 }
 
 std::optional<Instant> next_vitals_due(const CaseState& s, const Policy& policy) {
@@ -164,7 +164,8 @@ std::optional<Instant> fit_since(const CaseState& s, const Policy& policy) {
         }
     }
     const auto accepted = s.accepted ? std::optional{s.accepted->stamp.happened} : std::nullopt;
-    return rules::fit_from(scores, {last_sedative(s, policy), last_reversal(s, policy), accepted}, policy.recovery);
+    return rules::fit_from(scores, {last_sedative(s, policy), last_reversal(s, policy), accepted},
+                           policy.recovery);
 }
 
 std::optional<int> last_rating(const CaseState& s, SymptomKind kind) {

@@ -28,7 +28,8 @@ struct View {
 };
 
 bool emergency_open(const CaseState& s) {
-    return std::any_of(s.airway_events.begin(), s.airway_events.end(), [](const auto& e) { return !e.end; }) ||
+    return std::any_of(s.airway_events.begin(), s.airway_events.end(),
+                       [](const auto& e) { return !e.end; }) ||
            std::any_of(s.emergencies.begin(), s.emergencies.end(), [](const auto& e) { return !e.end; });
 }
 
@@ -37,9 +38,11 @@ Priority priority_of(HoldClass hold_class) {
         case HoldClass::stop:
         case HoldClass::count:
         case HoldClass::crossing:
-        case HoldClass::ceiling: return Priority::high;
+        case HoldClass::ceiling:
+            return Priority::high;
         case HoldClass::absolute:
-        case HoldClass::relative: return Priority::medium;
+        case HoldClass::relative:
+            return Priority::medium;
     }
     std::abort();
 }
@@ -68,7 +71,8 @@ void vital_signs(const View& v) {
     const auto since = state == rules::DueState::overdue_high ? *due + p.interval
                        : state == rules::DueState::overdue    ? *due
                                                               : *due - p.lead;
-    v.add(state == rules::DueState::overdue_high ? "vitals-overdue" : "vitals-due", rules::priority_of(state), since);
+    v.add(state == rules::DueState::overdue_high ? "vitals-overdue" : "vitals-due", rules::priority_of(state),
+          since);
 }
 
 void fill(const View& v) {
@@ -109,8 +113,10 @@ void depth(const View& v) {
     if (prompt != Priority::none) {
         v.add("alert-value", prompt, fmt::format("MOAA/S {}.", *moaas), since);
     }
-    const bool etco2 = std::any_of(v.s.vitals.begin(), v.s.vitals.end(), [](const auto& set) { return set.is.etco2.has_value(); });
-    const bool propofol = std::any_of(v.s.doses.begin(), v.s.doses.end(), [](const auto& d) { return d.is.drug == "propofol"; });
+    const bool etco2 = std::any_of(v.s.vitals.begin(), v.s.vitals.end(),
+                                   [](const auto& set) { return set.is.etco2.has_value(); });
+    const bool propofol = std::any_of(v.s.doses.begin(), v.s.doses.end(),
+                                      [](const auto& d) { return d.is.drug == "propofol"; });
     if (rules::etco2_missed(moaas, propofol, etco2, v.policy.vitals)) {
         v.add("etco2-missing", Priority::low, since);
     }
@@ -122,8 +128,9 @@ void alert_values(const View& v) {
     }
     const auto& last = v.s.vitals.back();
     const auto judge = [&](rules::Sign sign, const char* words, const std::optional<int>& value) {
-        const auto prompt = value ? rules::band_prompt(rules::alert_band(sign, *value), v.policy.vitals.prompt_band)
-                                  : Priority::none;
+        const auto prompt =
+            value ? rules::band_prompt(rules::alert_band(sign, *value), v.policy.vitals.prompt_band)
+                  : Priority::none;
         if (prompt != Priority::none) {
             v.add("alert-value", prompt, fmt::format("{} {}.", words, *value), last.stamp.happened);
         }
@@ -136,7 +143,8 @@ void alert_values(const View& v) {
         const auto map = rules::mean_pressure(*last.is.systolic, *last.is.diastolic);
         if (map && rules::map_alerts(*map, v.policy.vitals.map_below)) {
             v.add("alert-value", Priority::medium,
-                  fmt::format("Mean pressure {}.", rules::map_text(*map, v.policy.vitals.map_below)), last.stamp.happened);
+                  fmt::format("Mean pressure {}.", rules::map_text(*map, v.policy.vitals.map_below)),
+                  last.stamp.happened);
         }
     }
 }

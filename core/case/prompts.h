@@ -1,4 +1,5 @@
-// Prompts: what the kiosk reminds of at a moment, most urgent first. A function of state, time and policy; never stored.
+// Prompts: what the kiosk reminds of at a moment, most urgent first. A function of state, time and policy;
+// never stored.
 #pragma once
 #include "core/case/decide.h"
 #include "core/rules/vitals.h"

@@ -1,5 +1,6 @@
-// What every command and every event says of itself: its name at the borders, who may enter it, and its fields.
-// A type lists its fields once, in `fields(self, field)`; reading, writing and checking all follow from that list.
+// What every command and every event says of itself: its name at the borders, who may enter it, and its
+// fields. A type lists its fields once, in `fields(self, field)`; reading, writing and checking all follow
+// from that list.
 #pragma once
 #include <array>
 #include <cstdint>
@@ -16,8 +17,8 @@ namespace brimline {
 
 /// Whose word a command states.
 enum class Word : std::uint8_t {
-    entered,          // the word of the person who enters it
-    physician_says,   // said by the physician, entered by anybody
+    entered,         // the word of the person who enters it
+    physician_says,  // said by the physician, entered by anybody
 };
 
 /// Name at the borders (script, journal), allowed roles, and whose word it is.
@@ -29,7 +30,9 @@ struct Spec {
 
 /// How an entry was made.
 enum class How : std::uint8_t { tap, pedal, scan, key, paper };
-constexpr auto names_of(How) { return std::array<std::string_view, 5>{"tap", "pedal", "scan", "key", "paper"}; }
+constexpr auto names_of(How) {
+    return std::array<std::string_view, 5>{"tap", "pedal", "scan", "key", "paper"};
+}
 
 /// The name of an enumerator, from the list that stands beside its type.
 template <class E>

@@ -1,5 +1,6 @@
-// State of one case: what its events add up to. Nothing here is ever set but by evolve; figures that follow from it
-// (running volume, totals, due times) are worked out in figures.h, so that a correction changes them all at once.
+// State of one case: what its events add up to. Nothing here is ever set but by evolve; figures that follow
+// from it (running volume, totals, due times) are worked out in figures.h, so that a correction changes them
+// all at once.
 #pragma once
 #include <map>
 #include <optional>
@@ -72,7 +73,7 @@ struct DeviceBlock {
     std::optional<Stamp> passed, position_seen, ready, off;
     std::vector<Delivery> deliveries;
     std::vector<Question> questions;
-    std::vector<Stamp> presses;          // the physician's pedal during this fill
+    std::vector<Stamp> presses;  // the physician's pedal during this fill
     std::vector<FillStop> stops;
     std::vector<Noted<CountsCompared>> checks;
     std::vector<Noted<Matter>> matters;
@@ -81,8 +82,8 @@ struct DeviceBlock {
     std::vector<Noted<Explain>> explained;
     std::optional<Noted<DeviceNotLeftIn>> not_left_in;
     bool position_crossed{false}, read_back_crossed{false};
-    bool read_back_stands{false};        // agreed, and nothing went in or out since
-    std::optional<Stamp> last_tap;       // of any kind, a question included
+    bool read_back_stands{false};   // agreed, and nothing went in or out since
+    std::optional<Stamp> last_tap;  // of any kind, a question included
 };
 struct PauseHeld {
     std::vector<std::string> present;
@@ -98,7 +99,7 @@ struct AirwayEpisode {
     std::optional<Instant> end;
     std::optional<int> lowest_spo2;
     std::vector<std::string> actions;
-    std::optional<Stamp> values;         // the latest entry that filled something in
+    std::optional<Stamp> values;  // the latest entry that filled something in
 };
 struct EmergencyEpisode {
     Stamp start;
@@ -143,7 +144,7 @@ struct CaseState {
     std::optional<Noted<WeightKnown>> weight_known;
     std::vector<Noted<Intake>> intakes;
     std::vector<Noted<Medicine>> medicines;
-    std::map<std::string, Noted<Answer>> answers;   // the latest of each check
+    std::map<std::string, Noted<Answer>> answers;  // the latest of each check
     std::optional<Noted<Airway>> airway;
     std::optional<Noted<Escort>> escort;
     std::vector<Noted<Unchanged>> unchanged;
@@ -154,7 +155,7 @@ struct CaseState {
     std::optional<Stamp> sedation_start, sedation_end;
     std::vector<Noted<Dose>> doses;
     std::vector<InfusionRun> infusions;
-    std::vector<Noted<Vitals>> vitals;              // in order of when they were taken
+    std::vector<Noted<Vitals>> vitals;  // in order of when they were taken
     std::vector<Noted<Depth>> depths;
     std::vector<Noted<Oxygen>> oxygen;
     std::vector<AirwayEpisode> airway_events;
@@ -174,8 +175,8 @@ struct CaseState {
 
     // Place to Release
     std::optional<Noted<Plan>> plan;
-    std::vector<DeviceBlock> devices{1};            // never empty; the last is the one in hand
-    std::vector<Stamp> presses_outside;             // pedal presses outside a fill: listed, never counted
+    std::vector<DeviceBlock> devices{1};  // never empty; the last is the one in hand
+    std::vector<Stamp> presses_outside;   // pedal presses outside a fill: listed, never counted
     std::vector<Noted<ValveDry>> valve_dry;
     std::vector<Noted<ValveNotDry>> valve_not_dry;
     std::optional<Noted<ReleaseLook>> release_look;
@@ -210,7 +211,9 @@ struct CaseState {
     [[nodiscard]] bool consent_settled() const;
     /// Two identifiers and consent: what gate "identity" asks for.
     [[nodiscard]] bool identity_settled() const;
-    [[nodiscard]] bool scope_is_in() const { return scope_in && (!scope_out || scope_out->happened < scope_in->happened); }
+    [[nodiscard]] bool scope_is_in() const {
+        return scope_in && (!scope_out || scope_out->happened < scope_in->happened);
+    }
     [[nodiscard]] bool under_sedation() const { return sedation_start && !sedation_end; }
 };
 

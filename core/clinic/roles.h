@@ -8,12 +8,22 @@
 
 namespace brimline {
 
-enum class Role : std::uint8_t { assistant, physician, sedation_provider, nurse, coordinator, installer, kiosk };
+enum class Role : std::uint8_t {
+    assistant,
+    physician,
+    sedation_provider,
+    nurse,
+    coordinator,
+    installer,
+    kiosk
+};
 
 inline constexpr std::array<std::string_view, 7> role_names{
     "assistant", "physician", "sedation-provider", "nurse", "coordinator", "installer", "kiosk"};
 
-[[nodiscard]] constexpr std::string_view name_of(Role role) { return role_names[static_cast<std::size_t>(role)]; }
+[[nodiscard]] constexpr std::string_view name_of(Role role) {
+    return role_names[static_cast<std::size_t>(role)];
+}
 [[nodiscard]] constexpr std::optional<Role> role_named(std::string_view name) {
     for (std::size_t i = 0; i < role_names.size(); ++i) {
         if (role_names[i] == name) {
@@ -39,7 +49,9 @@ public:
     friend constexpr bool operator==(Roles, Roles) = default;
 
 private:
-    static constexpr std::uint8_t bit(Role role) { return static_cast<std::uint8_t>(1U << static_cast<unsigned>(role)); }
+    static constexpr std::uint8_t bit(Role role) {
+        return static_cast<std::uint8_t>(1U << static_cast<unsigned>(role));
+    }
     std::uint8_t bits_{0};
 };
 

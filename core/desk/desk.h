@@ -1,5 +1,5 @@
-// The desk: what all cases together add up to. People and their roles, the names of cases, the policy in force,
-// lots under recall, numbers given to records. Folded from the same events as the cases.
+// The desk: what all cases together add up to. People and their roles, the names of cases, the policy in
+// force, lots under recall, numbers given to records. Folded from the same events as the cases.
 #pragma once
 #include <map>
 #include <string>
@@ -17,19 +17,19 @@ struct PersonKnown {
 };
 
 struct Desk {
-    std::string kiosk_id;                           // hex; its own events belong to no case
+    std::string kiosk_id;  // hex; its own events belong to no case
     std::map<std::string, PersonKnown> people;
-    std::map<std::string, std::string> case_ids;    // name -> hex id
-    std::map<std::string, CaseState> cases;         // by hex id
-    std::vector<std::string> case_order;            // names in order of booking
+    std::map<std::string, std::string> case_ids;  // name -> hex id
+    std::map<std::string, CaseState> cases;       // by hex id
+    std::vector<std::string> case_order;          // names in order of booking
     std::optional<PolicyAdopted> policy;
     std::vector<Recall> recalls;
-    std::map<int, int> sealed_in_year;              // by UTC year of the seal
+    std::map<int, int> sealed_in_year;  // by UTC year of the seal
     Instant last_at{};
     std::int64_t last_tick_us{0};
     std::string last_boot;
     std::int64_t last_seq{0};
-    bool scripts_only{true};                        // every event so far came from a script
+    bool scripts_only{true};  // every event so far came from a script
 
     [[nodiscard]] const PersonKnown* person(std::string_view id) const;
     [[nodiscard]] const CaseState* find_case(std::string_view name) const;

@@ -317,7 +317,8 @@ Json dates(const View& v) {
 Json signatures(const View& v) {
     Json list = Json::array();
     for (const auto& [part, stamp] : v.s.signatures) {
-        list.push_back(Json{{"part", std::string{name_of(part)}}, {"by", stamp.by}, {"at", v.time(stamp.happened)}});
+        list.push_back(
+            Json{{"part", std::string{name_of(part)}}, {"by", stamp.by}, {"at", v.time(stamp.happened)}});
     }
     return list;
 }
@@ -390,7 +391,8 @@ void body(Json& out, const View& v) {
 
 }  // namespace
 
-Json show_case(const CaseState& state, const Desk& desk, const Policy& policy, const Zone& zone, Instant now) {
+Json show_case(const CaseState& state, const Desk& desk, const Policy& policy, const Zone& zone,
+               Instant now) {
     const View v{state, desk, policy, zone, now};
     Json out = Json::object();
     head(out, v);

@@ -1,5 +1,5 @@
-// show: the state of one case as one JSON object, with the names of the script language. A value that is not known is
-// absent, never 0; what is covered (pedal presses before a count check) is not there.
+// show: the state of one case as one JSON object, with the names of the script language. A value that is not
+// known is absent, never 0; what is covered (pedal presses before a count check) is not there.
 #pragma once
 #include "core/case/codec.h"
 #include "core/clinic/policy.h"

@@ -1,3 +1,4 @@
+// Hashing of events into their case's chain.
 #include "core/store/chain.h"
 
 namespace brimline::store {

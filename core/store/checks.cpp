@@ -1,3 +1,4 @@
+// The checks at opening and in verify.
 #include "core/store/checks.h"
 
 #include <sodium.h>

@@ -1,3 +1,4 @@
+// The system's clocks and the settable one.
 #include "core/store/clock.h"
 
 #include <algorithm>

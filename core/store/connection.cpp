@@ -1,3 +1,4 @@
+// Opening the one connection with the settings that durability needs.
 #include "core/store/connection.h"
 
 #include <fcntl.h>

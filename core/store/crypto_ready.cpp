@@ -1,3 +1,4 @@
+// Starting the cryptographic library once.
 #include "core/store/crypto_ready.h"
 
 #include <sodium.h>

@@ -1,3 +1,4 @@
+// The lock that keeps a second program out of the folder.
 #include "core/store/folder_lock.h"
 
 #include <fcntl.h>

@@ -1,3 +1,4 @@
+// Written forms of ids, hashes and signatures.
 #include "core/store/ids.h"
 
 #include <sodium.h>

@@ -1,3 +1,4 @@
+// Writing and reading the two slots of the mark.
 #include "core/store/mark.h"
 
 #include <fcntl.h>
@@ -58,8 +59,6 @@ std::optional<Head> head_of(std::string_view slot) {
     return head;
 }
 
-std::int64_t place_of(std::int64_t seq) { return seq % 2 == 0 ? 0 : static_cast<std::int64_t>(slot_size); }
-
 }  // namespace
 
 const Head* MarkRead::newest() const {
@@ -77,6 +76,9 @@ MarkRead read_mark(const std::filesystem::path& folder) {
     }
     for (std::size_t i = 0; i < 2 && text->size() >= (i + 1) * slot_size; ++i) {
         if (const auto head = head_of(std::string_view{*text}.substr(i * slot_size, slot_size))) {
+            if (!mark.newest_place || head->seq >= mark.newest()->seq) {
+                mark.newest_place = i;
+            }
             mark.slots.push_back(*head);
         }
     }
@@ -93,9 +95,13 @@ tl::expected<MarkFile, int> MarkFile::open(const std::filesystem::path& folder) 
     if (!file) {
         return tl::unexpected{file.error()};
     }
-    return MarkFile{std::move(*file)};
+    return MarkFile{std::move(*file), read_mark(folder).newest_place == std::size_t{0} ? std::size_t{1} : 0};
 }
 
-int MarkFile::write(const Head& head) { return write_at(file_.get(), slot_of(head), place_of(head.seq)); }
+int MarkFile::write(const Head& head) {
+    const int wrong = write_at(file_.get(), slot_of(head), static_cast<std::int64_t>(next_ * slot_size));
+    next_ = wrong == 0 ? 1 - next_ : next_;
+    return wrong;
+}
 
 }  // namespace brimline::store

@@ -1,3 +1,4 @@
+// Hashing PINs and counting wrong tries.
 #include "core/store/pins.h"
 
 #include <sodium.h>

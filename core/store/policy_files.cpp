@@ -1,3 +1,4 @@
+// Reading a folder of policy files.
 #include "core/store/policy_files.h"
 
 #include <algorithm>

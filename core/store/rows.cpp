@@ -1,3 +1,4 @@
+// Reading rows of every table.
 #include "core/store/rows.h"
 
 namespace brimline::store {

@@ -1,3 +1,4 @@
+// The schema as text, and comparing a file with it.
 #include "core/store/schema.h"
 
 #include <map>

@@ -1,3 +1,4 @@
+// The signed message of a sealed record, and checking it.
 #include "core/store/seal.h"
 
 #include "core/store/encoding.h"

@@ -1,3 +1,4 @@
+// Making and reading the signing key.
 #include "core/store/sign_key.h"
 
 #include <sodium.h>

@@ -1,3 +1,4 @@
+// Reading and writing of small files, synced.
 #include "core/store/small_file.h"
 
 #include <fcntl.h>

@@ -1,3 +1,4 @@
+// How much room the disk has left.
 #include "core/store/space.h"
 
 #include <sys/statvfs.h>

@@ -1,3 +1,4 @@
+// The thin layer over SQLite's calls.
 #include "core/store/sqlite.h"
 
 #include <algorithm>

@@ -1,3 +1,4 @@
+// The thread that owns the journal.
 #include "core/store/store_thread.h"
 
 #include <algorithm>

@@ -1,3 +1,4 @@
+// Looking through a whole data folder.
 #include "core/store/verify.h"
 
 #include "core/store/checks.h"

@@ -1,3 +1,4 @@
+// Writing rows of every table inside a transaction.
 #include "core/store/write_rows.h"
 
 #include "core/store/rows.h"

@@ -1,3 +1,4 @@
+// Loading a zone's table from the system.
 #include "core/store/zone_file.h"
 
 #include <date/tz.h>

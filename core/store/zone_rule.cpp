@@ -1,3 +1,4 @@
+// The rule by which a zone goes on after its last tabled change.
 #include "core/store/zone_rule.h"
 
 #include <algorithm>

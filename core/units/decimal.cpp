@@ -143,11 +143,13 @@ std::optional<std::int64_t> Decimal::whole(std::int64_t per_unit) const {
 std::string Decimal::text() const { return rounded(places()); }
 
 std::string Decimal::rounded(int places) const {
-    return with_places(rounded_quotient(static_cast<Wide>(millionths_) * power_of_ten(places), scale), places);
+    return with_places(rounded_quotient(static_cast<Wide>(millionths_) * power_of_ten(places), scale),
+                       places);
 }
 
 std::string ratio_text(std::int64_t numerator, std::int64_t denominator, int places) {
-    return with_places(rounded_quotient(static_cast<Wide>(numerator) * power_of_ten(places), denominator), places);
+    return with_places(rounded_quotient(static_cast<Wide>(numerator) * power_of_ten(places), denominator),
+                       places);
 }
 
 Decimal ratio(std::int64_t numerator, std::int64_t denominator, int places) {

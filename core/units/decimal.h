@@ -18,8 +18,8 @@ public:
     [[nodiscard]] static constexpr Decimal of(std::int64_t n) { return Decimal{n * scale}; }
     /// From millionths, the inner form.
     [[nodiscard]] static constexpr Decimal of_millionths(std::int64_t n) { return Decimal{n}; }
-    /// Reads "12", "-0.5", "1e3"; nothing else, no blanks. Empty when it is no number, has more than six places
-    /// that matter, or does not fit.
+    /// Reads "12", "-0.5", "1e3"; nothing else, no blanks. Empty when it is no number, has more than six
+    /// places that matter, or does not fit.
     [[nodiscard]] static std::optional<Decimal> parse(std::string_view text);
 
     [[nodiscard]] constexpr std::int64_t in_millionths() const { return millionths_; }
@@ -33,8 +33,12 @@ public:
     [[nodiscard]] std::string rounded(int places) const;
 
     friend constexpr auto operator<=>(Decimal, Decimal) = default;
-    friend constexpr Decimal operator+(Decimal a, Decimal b) { return Decimal{a.millionths_ + b.millionths_}; }
-    friend constexpr Decimal operator-(Decimal a, Decimal b) { return Decimal{a.millionths_ - b.millionths_}; }
+    friend constexpr Decimal operator+(Decimal a, Decimal b) {
+        return Decimal{a.millionths_ + b.millionths_};
+    }
+    friend constexpr Decimal operator-(Decimal a, Decimal b) {
+        return Decimal{a.millionths_ - b.millionths_};
+    }
     friend constexpr Decimal operator*(Decimal a, std::int64_t n) { return Decimal{a.millionths_ * n}; }
 
 private:
@@ -42,8 +46,8 @@ private:
     std::int64_t millionths_{0};
 };
 
-/// numerator / denominator rounded half away from zero to `places` decimals, trailing zeros kept; exact inside.
-/// Errors: the denominator must not be 0 (asserted).
+/// numerator / denominator rounded half away from zero to `places` decimals, trailing zeros kept; exact
+/// inside. Errors: the denominator must not be 0 (asserted).
 [[nodiscard]] std::string ratio_text(std::int64_t numerator, std::int64_t denominator, int places);
 /// numerator / denominator as a Decimal rounded half away from zero to `places` decimals.
 [[nodiscard]] Decimal ratio(std::int64_t numerator, std::int64_t denominator, int places);

@@ -1,5 +1,6 @@
-// The quantities of the job as types of their own, in whole small units, so that fifty syringes add up without
-// drift and millilitres never meet kilograms. Numbers enter and leave only by name; there is no division here.
+// The quantities of the job as types of their own, in whole small units, so that fifty syringes add up
+// without drift and millilitres never meet kilograms. Numbers enter and leave only by name; there is no
+// division here.
 #pragma once
 #include <compare>
 #include <cstdint>

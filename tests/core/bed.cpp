@@ -16,7 +16,8 @@ std::vector<PolicyFile> files_in(const std::filesystem::path& folder) {
     std::vector<PolicyFile> files;
     for (const auto& entry : std::filesystem::directory_iterator{folder}) {
         std::ifstream in{entry.path()};
-        files.push_back({entry.path().filename().string(), std::string{std::istreambuf_iterator<char>{in}, {}}});
+        files.push_back(
+            {entry.path().filename().string(), std::string{std::istreambuf_iterator<char>{in}, {}}});
     }
     return files;
 }
@@ -35,9 +36,12 @@ constexpr const char* good_pin = "123456";
 }  // namespace
 
 Policy house_policy(const std::string& overlay) {
-    return read(overlay.empty() ? std::vector<PolicyFile>{} : std::vector<PolicyFile>{{"test.json", overlay}});
+    return read(overlay.empty() ? std::vector<PolicyFile>{}
+                                : std::vector<PolicyFile>{{"test.json", overlay}});
 }
-Policy demo_policy() { return read(files_in(std::filesystem::path{BRIMLINE_SOURCE_DIR} / "demo" / "policy")); }
+Policy demo_policy() {
+    return read(files_in(std::filesystem::path{BRIMLINE_SOURCE_DIR} / "demo" / "policy"));
+}
 
 Instant time_of(const std::string& clock) {
     const auto text = "2026-11-25T" + clock + (clock.size() == 5 ? ":00" : "") + "Z";
@@ -58,7 +62,8 @@ const CaseState& Bed::state(const std::string& name) const {
     return *found;
 }
 
-void Bed::fold(const std::vector<NewEvent>& events, const Command& command, Role role, const std::string& case_id) {
+void Bed::fold(const std::vector<NewEvent>& events, const Command& command, Role role,
+               const std::string& case_id) {
     std::int64_t seq = desk.last_seq;
     first_of_last_ = seq + 1;
     for (const auto& one : events) {
@@ -102,14 +107,18 @@ Outcome Bed::say(const std::string& line) {
         fold(ended_by_time(*state, command.at), by_time, Role::kiosk, state->id);
         state = desk.find_case(command.case_name);
     }
-    Setting setting{policy_, zone_, desk, command.at.in_us(), "b", "case" + std::to_string(++cases_), {}, "", false};
+    Setting setting{policy_, zone_, desk, command.at.in_us(), "b", "case" + std::to_string(++cases_),
+                    {},      "",    false};
     if (const auto need = pin_needed(command, state, desk)) {
         setting.pin = need->pin == good_pin ? PinCheck::right : PinCheck::wrong;
     }
     auto outcome = for_desk ? decide_desk(command, setting) : decide(*state, command, setting);
-    const bool books = !outcome.events.empty() && std::holds_alternative<Booked>(outcome.events.front().event);
+    const bool books =
+        !outcome.events.empty() && std::holds_alternative<Booked>(outcome.events.front().event);
     fold(outcome.events, command, acting_role(command, desk),
-         books ? setting.new_case_id : for_desk ? desk.kiosk_id : state->id);
+         books      ? setting.new_case_id
+         : for_desk ? desk.kiosk_id
+                    : state->id);
     return outcome;
 }
 
@@ -166,9 +175,10 @@ Bed bed_with_case(Policy policy) {
     person("tomas", "Tomas Reyle", "assistant");
     person("noor", "Dr Noor Adeyemi", "sedation-provider");
     person("wren", "Wren Castell", "nurse");
-    bed.at("07:30", R"("by":"pia","do":"book","kind":"placement","patient":{"number":"HM-4471","family_name":"Quill",)"
-                    R"("given_name":"Marta","born":"1986-03-14","sex_at_birth":"f"},)"
-                    R"("planned":"2026-11-25T09:30:00Z","room":"Room 1")");
+    bed.at("07:30",
+           R"("by":"pia","do":"book","kind":"placement","patient":{"number":"HM-4471","family_name":"Quill",)"
+           R"("given_name":"Marta","born":"1986-03-14","sex_at_birth":"f"},)"
+           R"("planned":"2026-11-25T09:30:00Z","room":"Room 1")");
     return bed;
 }
 
@@ -177,12 +187,15 @@ Bed bed_ready_to_fill(Policy policy) {
     bed.at("08:44", R"("by":"wren","do":"identity","identifiers":["name","born"])");
     bed.at("08:45", R"("by":"wren","do":"consent","signed":true)");
     bed.at("08:46", R"("by":"wren","do":"allergies","list":[{"substance":"latex","reaction":"rash"}])");
-    bed.at("08:47", R"("by":"wren","do":"measure","weight_kg":96.4,"weight_basis":"measured","height_cm":167)");
+    bed.at("08:47",
+           R"("by":"wren","do":"measure","weight_kg":96.4,"weight_basis":"measured","height_cm":167)");
     bed.at("09:28:15", R"("by":"noor","do":"start-sedation")");
     bed.at("09:31:40", R"("by":"tomas","do":"scope-in")");
     bed.at("09:34:10", R"("by":"tomas","said_by":"ilse","do":"go")");
-    bed.at("09:35:20", R"("by":"tomas","do":"device","raw":"(01)02001234026413(17)280531(10)DW-2641(21)0007731")");
-    bed.at("09:35:40", R"("by":"tomas","said_by":"ilse","do":"plan","band_low_ml":500,"band_high_ml":600,"aim_ml":500)");
+    bed.at("09:35:20",
+           R"("by":"tomas","do":"device","raw":"(01)02001234026413(17)280531(10)DW-2641(21)0007731")");
+    bed.at("09:35:40",
+           R"("by":"tomas","said_by":"ilse","do":"plan","band_low_ml":500,"band_high_ml":600,"aim_ml":500)");
     bed.at("09:36:20", R"("by":"tomas","do":"balloon-passed")");
     bed.at("09:37:20", R"("by":"tomas","said_by":"ilse","do":"position-seen")");
     bed.at("09:37:50", R"("by":"tomas","do":"ready-to-fill")");

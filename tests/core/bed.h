@@ -17,22 +17,25 @@ public:
     explicit Bed(Policy policy);
     /// Says one line of the script language and folds what it becomes. A PIN is right when it is "123456".
     Outcome say(const std::string& line);
-    /// The same, at a clock time of the bed's day (2026-11-25) in UTC: at("09:41:12", R"("by":"tomas","do":"go")").
+    /// The same, at a clock time of the bed's day (2026-11-25) in UTC: at("09:41:12",
+    /// R"("by":"tomas","do":"go")").
     Outcome at(const std::string& time, const std::string& fields);
     /// Lets time alone do what it does until then.
     void pass_to(const std::string& time);
     [[nodiscard]] const CaseState& state(const std::string& name = "A") const;
     [[nodiscard]] const Policy& policy() const { return policy_; }
     [[nodiscard]] const Zone& zone() const { return zone_; }
-    [[nodiscard]] std::vector<std::string> standing(const std::string& name = "A") const;   // codes of holds
+    [[nodiscard]] std::vector<std::string> standing(const std::string& name = "A") const;  // codes of holds
     [[nodiscard]] std::vector<std::string> open_items(const std::string& name = "A") const;
-    [[nodiscard]] std::vector<std::string> prompt_codes(const std::string& time, const std::string& name = "A") const;
+    [[nodiscard]] std::vector<std::string> prompt_codes(const std::string& time,
+                                                        const std::string& name = "A") const;
     /// The journal number that the last say() gave to its first event.
     [[nodiscard]] std::int64_t last_seq() const { return first_of_last_; }
     Desk desk;
 
 private:
-    void fold(const std::vector<NewEvent>& events, const Command& command, Role role, const std::string& case_id);
+    void fold(const std::vector<NewEvent>& events, const Command& command, Role role,
+              const std::string& case_id);
     Policy policy_;
     Zone zone_;
     std::int64_t first_of_last_{0};

@@ -13,7 +13,8 @@ TEST_CASE("a tap at 8.0 s counts and one below is a question (10-decisions A9)",
     CHECK(early.asked->question == "double-tap");
     CHECK(running_volume(bed.state().device()) == 50_mL);
     CHECK(possible_volume(bed.state().device()) == 100_mL);
-    const auto after_question = bed.say(R"({"at":"2026-11-25T09:38:15.998Z","case":"A","by":"tomas","do":"syringe-in"})");
+    const auto after_question =
+        bed.say(R"({"at":"2026-11-25T09:38:15.998Z","case":"A","by":"tomas","do":"syringe-in"})");
     CHECK(after_question.asked.has_value());
     const auto in_time = bed.say(R"({"at":"2026-11-25T09:38:23.998Z","case":"A","by":"tomas","do":"syringe-in"})");
     CHECK_FALSE(in_time.asked.has_value());
@@ -23,7 +24,8 @@ TEST_CASE("a tap at 8.0 s counts and one below is a question (10-decisions A9)",
 TEST_CASE("a burst of ten taps is one syringe and nine questions (10-decisions G1)", "[fill]") {
     auto bed = bed_ready_to_fill();
     for (int i = 0; i < 10; ++i) {
-        bed.say(R"({"at":"2026-11-25T09:38:00.)" + std::to_string(i) + R"(00Z","case":"A","by":"tomas","do":"syringe-in"})");
+        bed.say(R"({"at":"2026-11-25T09:38:00.)" + std::to_string(i) +
+                R"(00Z","case":"A","by":"tomas","do":"syringe-in"})");
     }
     CHECK(syringes_counted(bed.state().device()) == 1);
     CHECK(open_questions(bed.state().device()).size() == 9);
@@ -82,7 +84,7 @@ TEST_CASE("in doubt the larger number rules: a question can pass the ceiling (10
     CHECK(bed.state().standing("ceiling-passed") == nullptr);
 }
 
-TEST_CASE("filling before the position was seen is recorded and the gate stays crossed (3-case principle 2)", "[fill]") {
+TEST_CASE("filling before the position was seen is recorded, the gate stays crossed (3-case principle 2)", "[fill]") {
     auto bed = bed_with_case();
     bed.at("09:38:00", R"("by":"tomas","do":"syringe-in")");
     CHECK(running_volume(bed.state().device()) == 50_mL);
@@ -106,7 +108,8 @@ TEST_CASE("an untapped syringe is corrected at its place and ends the hold of th
     REQUIRE(counts.parted_at.has_value());
     CHECK(*counts.parted_at == time_of("09:38:23"));
     REQUIRE(bed.state().standing("count-differs") != nullptr);
-    bed.at("09:39:30", R"("by":"tomas","do":"correct","ml":50,"happened":"2026-11-25T09:38:22Z","reason":"not tapped","with":"ilse","evidence":"pedal")");
+    bed.at("09:39:30", R"("by":"tomas","do":"correct","ml":50,"happened":"2026-11-25T09:38:22Z",)"
+                       R"("reason":"not tapped","with":"ilse","evidence":"pedal")");
     CHECK(running_volume(bed.state().device()) == 150_mL);
     CHECK(bed.state().standing("count-differs") == nullptr);
 }

@@ -1,3 +1,4 @@
+// A disk that refuses, for tests.
 #include "tests/store/failing_disk.h"
 
 #include <sqlite3.h>

@@ -1,3 +1,4 @@
+// A folder of a test's own, gone when the test ends.
 #include "tests/store/scratch.h"
 
 #include <sys/stat.h>

@@ -1,4 +1,5 @@
-// Deciding from Release to the record: a device not left in, hand-over, discharge, abandoning, signatures, the seal.
+// Deciding from Release to the record: a device not left in, hand-over, discharge, abandoning, signatures,
+// the seal.
 #include <fmt/format.h>
 
 #include "core/case/decide/stage.h"
@@ -8,18 +9,24 @@ namespace {
 
 std::optional<Role> role_of(Part part) {
     switch (part) {
-        case Part::sedation: return Role::sedation_provider;
-        case Part::nursing: return Role::nurse;
-        case Part::physician: return Role::physician;
+        case Part::sedation:
+            return Role::sedation_provider;
+        case Part::nursing:
+            return Role::nurse;
+        case Part::physician:
+            return Role::physician;
     }
     return std::nullopt;
 }
 
 std::string meaning_of(Part part) {
     switch (part) {
-        case Part::sedation: return "sedation record as it was";
-        case Part::nursing: return "recovery and discharge as they were";
-        case Part::physician: return "procedure and everything entered as said by me";
+        case Part::sedation:
+            return "sedation record as it was";
+        case Part::nursing:
+            return "recovery and discharge as they were";
+        case Part::physician:
+            return "procedure and everything entered as said by me";
     }
     std::abort();
 }
@@ -29,10 +36,12 @@ std::optional<Outcome> refused_pin(const Scene& scene) {
         return std::nullopt;
     }
     if (scene.setting.pin == PinCheck::locked) {
-        return refused_attempt(scene, coded("pin-locked", "The PIN is locked: " + scene.setting.pin_say + "."));
+        return refused_attempt(scene,
+                               coded("pin-locked", "The PIN is locked: " + scene.setting.pin_say + "."));
     }
     const auto& say = scene.setting.pin_say;
-    return refused_attempt(scene, say.empty() ? coded("pin-wrong") : coded("pin-wrong", "PIN not right: " + say + "."));
+    return refused_attempt(
+        scene, say.empty() ? coded("pin-wrong") : coded("pin-wrong", "PIN not right: " + say + "."));
 }
 
 /// Open items whose kind the policy does not let stay at the seal.
@@ -85,10 +94,11 @@ Outcome decide_one(const Scene& scene, const OfferHandover& says) {
 
 Outcome decide_one(const Scene& scene, const AcceptHandover& says) {
     const auto& born = scene.state.patient.born;
-    const bool match = born ? !says.birth_day_month.unknown() &&
-                                  unsigned{born->month()} == static_cast<unsigned>(says.birth_day_month.month) &&
-                                  unsigned{born->day()} == static_cast<unsigned>(says.birth_day_month.day)
-                            : says.birth_day_month.unknown();
+    const bool match =
+        born ? !says.birth_day_month.unknown() &&
+                   unsigned{born->month()} == static_cast<unsigned>(says.birth_day_month.month) &&
+                   unsigned{born->day()} == static_cast<unsigned>(says.birth_day_month.day)
+             : says.birth_day_month.unknown();
     return match ? recorded(Event{says}) : refused_attempt(scene, coded("identity-mismatch"));
 }
 
@@ -114,8 +124,9 @@ Outcome decide_one(const Scene&, const Abandon& says) {
 Outcome decide_one(const Scene& scene, const Sign& says) {
     const auto role = role_of(says.part);
     if (!scene.by_has(*role)) {
-        return refused_attempt(scene, coded("role-may-not", fmt::format("The part \"{}\" is signed by the {}.",
-                                                                        name_of(says.part), name_of(*role))));
+        return refused_attempt(scene,
+                               coded("role-may-not", fmt::format("The part \"{}\" is signed by the {}.",
+                                                                 name_of(says.part), name_of(*role))));
     }
     if (auto outcome = refused_pin(scene)) {
         return *outcome;
@@ -129,11 +140,13 @@ Outcome decide_one(const Scene& scene, const Seal&) {
     }
     for (const Part part : {Part::sedation, Part::nursing, Part::physician}) {
         if (scene.state.signatures.find(part) == scene.state.signatures.end()) {
-            return refused(coded("part-unsigned", fmt::format("The part \"{}\" is not signed.", name_of(part))));
+            return refused(
+                coded("part-unsigned", fmt::format("The part \"{}\" is not signed.", name_of(part))));
         }
     }
     if (const auto left = items_in_the_way(scene); !left.empty()) {
-        return refused(coded("item-open", fmt::format("The open item \"{}\" must be closed before the seal.", left.front())));
+        return refused(coded(
+            "item-open", fmt::format("The open item \"{}\" must be closed before the seal.", left.front())));
     }
     return recorded(Event{Sealed{next_number(scene), ""}});
 }

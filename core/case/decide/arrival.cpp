@@ -37,14 +37,16 @@ std::optional<Outcome> judged_neck(const Scene& scene, const Airway& says) {
 }  // namespace
 
 Outcome decide_one(const Scene& scene, const EnterRoom& says) {
-    return recorded(EnteredRoom{says.room, says.birth_day_month, same_day(scene.state.patient, says.birth_day_month)});
+    return recorded(
+        EnteredRoom{says.room, says.birth_day_month, same_day(scene.state.patient, says.birth_day_month)});
 }
 
 Outcome decide_one(const Scene& scene, const Measure& says) {
     const auto& body = scene.setting.policy.body;
     if (const auto in_cm = rules::height_suggested(says.height_cm, body.height_cm)) {
-        return refused(coded("out-of-range", fmt::format("height_cm {} is a height in metres; in cm it is {}.",
-                                                         says.height_cm.text(), in_cm->text())));
+        return refused(
+            coded("out-of-range", fmt::format("height_cm {} is a height in metres; in cm it is {}.",
+                                              says.height_cm.text(), in_cm->text())));
     }
     if (auto outcome = judged(scene, "weight_kg", says.weight_kg, body.weight_kg, "kg")) {
         return *outcome;
@@ -65,7 +67,8 @@ Outcome decide_one(const Scene& scene, const Intake& says) {
         }
         const auto age = std::chrono::floor<minutes>(scene.at() - says.last.at);
         if (age > scene.setting.policy.fasting.oldest_unasked && !scene.command.sure) {
-            return implausible("last", fmt::format("The last intake was {} ago. Is that right?", duration_words(age)));
+            return implausible(
+                "last", fmt::format("The last intake was {} ago. Is that right?", duration_words(age)));
         }
     }
     return recorded(Event{says});
@@ -87,9 +90,11 @@ Outcome decide_one(const Scene& scene, const Answer& says) {
         if (check.id != says.check || check.roles.empty()) {
             continue;
         }
-        const bool may = std::any_of(check.roles.begin(), check.roles.end(), [&](Role r) { return scene.by_has(r); });
+        const bool may =
+            std::any_of(check.roles.begin(), check.roles.end(), [&](Role r) { return scene.by_has(r); });
         if (!may) {
-            return refused(coded("role-may-not", fmt::format("Check {} is answered by another role.", says.check)));
+            return refused(
+                coded("role-may-not", fmt::format("Check {} is answered by another role.", says.check)));
         }
     }
     return recorded(Event{says});
@@ -109,9 +114,9 @@ Outcome decide_one(const Scene& scene, const Unchanged& says) {
     }
     const int most = scene.setting.policy.rules.unchanged_days;
     if (days_between(says.since, today) > most) {
-        return refused(coded("out-of-range",
-                             fmt::format("The answers of {} are older than {} days and are asked anew.",
-                                         date_words(says.since), most)));
+        return refused(
+            coded("out-of-range", fmt::format("The answers of {} are older than {} days and are asked anew.",
+                                              date_words(says.since), most)));
     }
     return recorded(Event{says});
 }

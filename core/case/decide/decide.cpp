@@ -31,7 +31,8 @@ Outcome implausible(std::string field, std::string say) {
 }
 
 Refusal not_on_list(std::string_view what, std::string_view id, const std::vector<std::string>& ids) {
-    auto refusal = coded("not-on-list", fmt::format("{} \"{}\" is not on the list{}.", what, id, did_you_mean(id, ids)));
+    auto refusal =
+        coded("not-on-list", fmt::format("{} \"{}\" is not on the list{}.", what, id, did_you_mean(id, ids)));
     std::string all;
     for (const auto& one : ids) {
         all += (all.empty() ? "" : ", ") + one;
@@ -42,14 +43,18 @@ Refusal not_on_list(std::string_view what, std::string_view id, const std::vecto
 
 std::optional<Outcome> judged(const Scene& scene, std::string field, Decimal value, const Limits& limits,
                               std::string_view unit) {
-    const auto with_unit = [&](Decimal d) { return d.text() + (unit.empty() ? "" : " " + std::string{unit}); };
+    const auto with_unit = [&](Decimal d) {
+        return d.text() + (unit.empty() ? "" : " " + std::string{unit});
+    };
     if (value < limits.hard_low || value > limits.hard_high) {
-        return refused(coded("out-of-range", fmt::format("{} {} cannot be; {} to {} is allowed.", field, with_unit(value),
-                                                         limits.hard_low.text(), with_unit(limits.hard_high))));
+        return refused(coded("out-of-range",
+                             fmt::format("{} {} cannot be; {} to {} is allowed.", field, with_unit(value),
+                                         limits.hard_low.text(), with_unit(limits.hard_high))));
     }
     if ((value < limits.ask_low || value > limits.ask_high) && !scene.command.sure) {
-        return implausible(field, fmt::format("{} {} is unusual ({} to {} is usual). Is it right?", field,
-                                              with_unit(value), limits.ask_low.text(), with_unit(limits.ask_high)));
+        return implausible(
+            field, fmt::format("{} {} is unusual ({} to {} is usual). Is it right?", field, with_unit(value),
+                               limits.ask_low.text(), with_unit(limits.ask_high)));
     }
     return std::nullopt;
 }
@@ -103,7 +108,8 @@ std::optional<Outcome> stopped_at_the_door(const Scene& scene) {
         return refused(coded("out-of-range", "It cannot have happened later than it is entered."));
     }
     if (scene.state.sealed && !after_seal(says)) {
-        return refused(coded("case-sealed", fmt::format("The case is sealed as {}.", scene.state.sealed->is.number)));
+        return refused(
+            coded("case-sealed", fmt::format("The case is sealed as {}.", scene.state.sealed->is.number)));
     }
     if (is_one_of<Addendum>(says) && !scene.state.sealed) {
         return refused(coded("case-not-sealed"));
@@ -196,7 +202,8 @@ Outcome decide(const CaseState& state, const Command& command, const Setting& se
     if (auto stopped = deciding::stopped_at_the_door(scene)) {
         return *stopped;
     }
-    auto outcome = std::visit([&](const auto& says) { return deciding::decide_one(scene, says); }, command.says);
+    auto outcome =
+        std::visit([&](const auto& says) { return deciding::decide_one(scene, says); }, command.says);
     if (outcome.refusal || outcome.events.empty()) {
         return outcome;
     }

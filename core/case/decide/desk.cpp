@@ -1,4 +1,5 @@
-// Deciding what belongs to no case yet: people and their PINs, booking, an emergency start, lots under recall.
+// Deciding what belongs to no case yet: people and their PINs, booking, an emergency start, lots under
+// recall.
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -18,8 +19,8 @@ std::optional<Refusal> bad_pin(const Setting& setting, const std::string& pin) {
     const auto& rules = setting.policy.rules;
     const auto digits = static_cast<int>(pin.size());
     if (!all_digits(pin) || digits < rules.pin_digits_least || digits > rules.pin_digits_most) {
-        return coded("out-of-range",
-                     fmt::format("A PIN has {} to {} digits.", rules.pin_digits_least, rules.pin_digits_most));
+        return coded("out-of-range", fmt::format("A PIN has {} to {} digits.", rules.pin_digits_least,
+                                                 rules.pin_digits_most));
     }
     return std::nullopt;
 }
@@ -88,8 +89,9 @@ Outcome decide_here(const Command& command, const Setting& setting, const Book& 
     booked.id = setting.new_case_id;
     booked.name = command.case_name;
     booked.kind = says.kind;
-    booked.patient = {says.patient.number, says.patient.family_name,  says.patient.given_name, says.patient.born,
-                      says.patient.sex_at_birth, says.patient.phone, says.patient.language};
+    booked.patient = {says.patient.number,  says.patient.family_name,  says.patient.given_name,
+                      says.patient.born,    says.patient.sex_at_birth, says.patient.phone,
+                      says.patient.language};
     booked.planned = says.planned;
     booked.room = says.room;
     booked.entry = says.entry;
@@ -120,7 +122,9 @@ Outcome decide_here(const Command& command, const Setting& setting, const StartN
     std::vector<NewEvent> events{{Event{booked}, {}, false}};
     if (says.weight_kg) {
         events.push_back(
-            {Event{WeightKnown{*says.weight_kg, says.weight_basis.value_or(WeightBasis::estimated)}}, {}, false});
+            {Event{WeightKnown{*says.weight_kg, says.weight_basis.value_or(WeightBasis::estimated)}},
+             {},
+             false});
     }
     return recorded(std::move(events));
 }
@@ -172,7 +176,8 @@ Outcome decide_desk(const Command& command, const Setting& setting) {
         return deciding::refused(
             coded("case-exists", fmt::format("There is a case \"{}\" already.", command.case_name)));
     }
-    auto outcome = std::visit([&](const auto& says) { return deciding::decide_here(command, setting, says); }, command.says);
+    auto outcome = std::visit([&](const auto& says) { return deciding::decide_here(command, setting, says); },
+                              command.says);
     return deciding::with_follow_up(std::move(outcome), command, setting);
 }
 

@@ -1,25 +1,30 @@
-// Deciding in Fill and Size: taps, parts, draw-backs, the question of a double tap, counts, the matter, the blind
-// read-back, and corrections. A syringe that went in is never refused for clinical reasons.
+// Deciding in Fill and Size: taps, parts, draw-backs, the question of a double tap, counts, the matter, the
+// blind read-back, and corrections. A syringe that went in is never refused for clinical reasons.
+#include "core/rules/fill.h"
+
 #include <fmt/format.h>
 
 #include "core/case/decide/stage.h"
-#include "core/rules/fill.h"
 
 namespace brimline::deciding {
 namespace {
 
-std::string ml_text(Millilitres v) { return Decimal::of_millionths(v.in_tenths() * (Decimal::scale / 10)).text(); }
+std::string ml_text(Millilitres v) {
+    return Decimal::of_millionths(v.in_tenths() * (Decimal::scale / 10)).text();
+}
 
-/// Volumes of one delivery: refused when they cannot be, asked about when larger than any syringe of the policy.
+/// Volumes of one delivery: refused when they cannot be, asked about when larger than any syringe of the
+/// policy.
 std::optional<Outcome> judged_volume(const Scene& scene, Millilitres ml) {
     const auto& fill = scene.setting.policy.fill;
     if (ml <= Millilitres{} || ml > fill.single_most) {
-        return refused(coded("out-of-range", fmt::format("{} mL cannot be one syringe; above 0 and at most {} mL.",
-                                                         ml_text(ml), ml_text(fill.single_most))));
+        return refused(
+            coded("out-of-range", fmt::format("{} mL cannot be one syringe; above 0 and at most {} mL.",
+                                              ml_text(ml), ml_text(fill.single_most))));
     }
     if (ml > fill.syringe_most && !scene.command.sure) {
-        return implausible("ml", fmt::format("{} mL is more than one syringe holds ({} mL). Is it right?", ml_text(ml),
-                                             ml_text(fill.syringe_most)));
+        return implausible("ml", fmt::format("{} mL is more than one syringe holds ({} mL). Is it right?",
+                                             ml_text(ml), ml_text(fill.syringe_most)));
     }
     return std::nullopt;
 }
@@ -30,7 +35,8 @@ bool is_double_tap(const Scene& scene) {
     if (!last || scene.command.how == How::paper || last->boot != scene.setting.boot) {
         return false;
     }
-    return rules::is_double_tap(Duration{scene.setting.tick_us - last->tick_us}, scene.setting.policy.fill.double_tap);
+    return rules::is_double_tap(Duration{scene.setting.tick_us - last->tick_us},
+                                scene.setting.policy.fill.double_tap);
 }
 
 Outcome asked_double_tap(const Question& question, bool with_event) {
@@ -58,8 +64,9 @@ bool event_is(const Event& event) {
 }
 /// What the core concluded, or what is said again rather than corrected.
 bool is_beyond_correction(const Event& event) {
-    return event_is<Booked, EnteredRoom, Overridden, DoubleTapAsked, DoubleTapWas, CountsCompared, ReadBackSaid,
-                    Corrected, Signed, Sealed, Addendum, HoldRaised, HoldEnded, ItemOpened, ItemClosed, Attempt>(event);
+    return event_is<Booked, EnteredRoom, Overridden, DoubleTapAsked, DoubleTapWas, CountsCompared,
+                    ReadBackSaid, Corrected, Signed, Sealed, Addendum, HoldRaised, HoldEnded, ItemOpened,
+                    ItemClosed, Attempt>(event);
 }
 
 Json changes_of(const Correct& says) {
@@ -76,16 +83,19 @@ Json changes_of(const Correct& says) {
 Outcome corrected_entry(const Scene& scene, const Correct& says) {
     const auto* kept = entry_of(scene.state, says.entry->seq);
     if (kept == nullptr || kept->withdrawn) {
-        return refused(coded("no-such-entry", fmt::format("There is no entry {} in this case.", says.entry->seq)));
+        return refused(
+            coded("no-such-entry", fmt::format("There is no entry {} in this case.", says.entry->seq)));
     }
     if (is_beyond_correction(kept->now.event)) {
-        return refused(coded("no-such-entry", fmt::format("Entry {} ({}) is not corrected; say it again instead.",
-                                                          says.entry->seq, kind_of(kept->now.event))));
+        return refused(
+            coded("no-such-entry", fmt::format("Entry {} ({}) is not corrected; say it again instead.",
+                                               says.entry->seq, kind_of(kept->now.event))));
     }
     const auto changes = changes_of(says);
     const auto event = with_fields(kept->now.event, changes);
     if (!event) {
-        return refused(coded("out-of-range", fmt::format("Field {} {}.", event.error().field, event.error().say)));
+        return refused(
+            coded("out-of-range", fmt::format("Field {} {}.", event.error().field, event.error().say)));
     }
     const auto before = fields_json(kept->now.event);
     const auto after = fields_json(*event);
@@ -144,8 +154,8 @@ Outcome decide_one(const Scene& scene, const DrawBack& says) {
     }
     const auto in = possible_volume(scene.state.device());
     if (says.ml > in) {
-        return refused(coded("nothing-to-draw",
-                             fmt::format("{} mL would come out, {} mL are in.", ml_text(says.ml), ml_text(in))));
+        return refused(coded("nothing-to-draw", fmt::format("{} mL would come out, {} mL are in.",
+                                                            ml_text(says.ml), ml_text(in))));
     }
     return recorded(Event{says});
 }
@@ -156,7 +166,8 @@ Outcome decide_one(const Scene& scene, const DoubleTapWas& says) {
             return recorded(Event{says});
         }
     }
-    return refused(coded("no-such-entry", fmt::format("No open question \"{}\" in this case.", says.question)));
+    return refused(
+        coded("no-such-entry", fmt::format("No open question \"{}\" in this case.", says.question)));
 }
 
 Outcome decide_one(const Scene& scene, const GoOnFilling& says) {
@@ -173,8 +184,8 @@ Outcome decide_one(const Scene& scene, const GoOnFilling& says) {
         if (*says.ml <= Millilitres{} || *says.ml > nominal * 20) {
             return refused(coded("out-of-range", "What was pushed meanwhile is more than 0 mL."));
         }
-        const auto whole = ratio_whole(says.ml->in_tenths() + nominal.in_tenths() - 1 - nominal.in_tenths() / 2,
-                                       nominal.in_tenths());
+        const auto whole = ratio_whole(
+            says.ml->in_tenths() + nominal.in_tenths() - 1 - nominal.in_tenths() / 2, nominal.in_tenths());
         on = {says.pushed_meanwhile, std::max(1, static_cast<int>(whole)), *says.ml};
     }
     return recorded(Event{on});
@@ -203,15 +214,17 @@ Outcome decide_one(const Scene& scene, const CountCheck& says) {
 }
 
 Outcome decide_one(const Scene& scene, const Matter& says) {
-    if ((says.full_left && (*says.full_left < 0 || *says.full_left > 100)) || (says.scale_g && *says.scale_g < Decimal{})) {
+    if ((says.full_left && (*says.full_left < 0 || *says.full_left > 100)) ||
+        (says.scale_g && *says.scale_g < Decimal{})) {
         return refused(coded("out-of-range", "What is left is 0 or more."));
     }
     const auto& saline = scene.state.device().saline;
     const bool row = saline && saline->is.method == SalineMethod::row;
     const bool tap = saline && saline->is.method == SalineMethod::closed_tap;
     if ((says.full_left && tap) || (says.scale_g && row)) {
-        return refused(coded("out-of-range", fmt::format("The saline is drawn as {}; the matter is given as {}.",
-                                                         name_of(saline->is.method), row ? "full_left" : "scale_g")));
+        return refused(
+            coded("out-of-range", fmt::format("The saline is drawn as {}; the matter is given as {}.",
+                                              name_of(saline->is.method), row ? "full_left" : "scale_g")));
     }
     return recorded(Event{says});
 }
@@ -221,18 +234,21 @@ Outcome decide_one(const Scene& scene, const ReadBack& says) {
     const auto* by = scene.setting.desk.person(scene.command.by);
     const bool only_assistant = by->roles.size() == 1 && by->has(Role::assistant);
     if (!says.from && only_assistant) {
-        return refused(coded("role-may-not", "The assistant holds the count and does not enter the read-back."));
+        return refused(
+            coded("role-may-not", "The assistant holds the count and does not enter the read-back."));
     }
     const auto whose = scene.command.said_by.value_or(scene.command.by);
     if (!says.from && whose == scene.command.by && scene.state.scope_is_in()) {
-        return refused(coded("same-person", "While the scope is in, another person enters what the physician says."));
+        return refused(
+            coded("same-person", "While the scope is in, another person enters what the physician says."));
     }
     ReadBackSaid said;
     said.from_pedal = says.from.has_value();
     if (says.from) {
         const auto pause = scene.state.pauses.find(PauseKind::before_device);
         if (pause == scene.state.pauses.end() || pause->second.present.size() != 2) {
-            return refused(coded("role-may-not", "The pedal counts as read-back only where pause two lists two people."));
+            return refused(coded("role-may-not",
+                                 "The pedal counts as read-back only where pause two lists two people."));
         }
         const auto nominal = nominal_syringe(scene.state, scene.setting.policy);
         said.ml = nominal * static_cast<std::int64_t>(block.presses.size());
@@ -244,7 +260,8 @@ Outcome decide_one(const Scene& scene, const ReadBack& says) {
     }
     said.counted = running_volume(block);
     const auto gap = said.ml > said.counted ? said.ml - said.counted : said.counted - said.ml;
-    said.agreed = Millilitres{gap} <= scene.setting.policy.fill.read_back_tolerance && open_questions(block).empty();
+    said.agreed =
+        Millilitres{gap} <= scene.setting.policy.fill.read_back_tolerance && open_questions(block).empty();
     return recorded(Event{said});
 }
 
@@ -258,8 +275,9 @@ Outcome decide_one(const Scene& scene, const Correct& says) {
     const auto nominal = nominal_syringe(scene.state, scene.setting.policy);
     const auto in = running_volume(scene.state.device());
     if (*says.ml == Millilitres{} || in + *says.ml < Millilitres{} || *says.ml > nominal * 20) {
-        return refused(coded("out-of-range", fmt::format("A correction of {} mL cannot be; {} mL are counted.",
-                                                         ml_text(*says.ml), ml_text(in))));
+        return refused(
+            coded("out-of-range", fmt::format("A correction of {} mL cannot be; {} mL are counted.",
+                                              ml_text(*says.ml), ml_text(in))));
     }
     CountCorrected done{*says.ml, 0, says.reason, says.with, says.evidence};
     const bool one = *says.ml == nominal || *says.ml == -nominal;

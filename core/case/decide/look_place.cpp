@@ -54,7 +54,9 @@ Read read_typed(const Scene& scene, const Device& says) {
     const auto& typed = *says.typed;
     const auto* checker = scene.setting.desk.person(*says.verified_by);
     if (checker == nullptr) {
-        return {{}, refused(coded("no-such-person", fmt::format("There is no person \"{}\".", *says.verified_by)))};
+        return {
+            {},
+            refused(coded("no-such-person", fmt::format("There is no person \"{}\".", *says.verified_by)))};
     }
     if (*says.verified_by == scene.command.by) {
         return {{}, refused(coded("same-person", "A typed label is read by a second person."))};
@@ -73,8 +75,10 @@ Read read_typed(const Scene& scene, const Device& says) {
     if (typed.expiry) {
         read.device.expiry = typed_expiry(*typed.expiry, scene.setting.zone.date_of(scene.at()));
         if (!read.device.expiry) {
-            return {{}, refused(coded("out-of-range",
-                                      fmt::format("\"{}\" is no date; 2028-05-31 or 280531 is allowed.", *typed.expiry)))};
+            return {{},
+                    refused(coded(
+                        "out-of-range",
+                        fmt::format("\"{}\" is no date; 2028-05-31 or 280531 is allowed.", *typed.expiry)))};
         }
     }
     return read;
@@ -91,8 +95,8 @@ bool same_device(const DeviceBlock& block, const DeviceOpened& device) {
         return false;
     }
     const auto& label = block.label->is;
-    return agrees(label.gtin, device.gtin) && agrees(label.lot, device.lot) && agrees(label.serial, device.serial) &&
-           agrees(label.expiry, device.expiry);
+    return agrees(label.gtin, device.gtin) && agrees(label.lot, device.lot) &&
+           agrees(label.serial, device.serial) && agrees(label.expiry, device.expiry);
 }
 
 /// The lot of the same pack read again while it is in use changes nothing and opens nothing new.
@@ -103,18 +107,21 @@ bool same_pack_in_use(const DeviceBlock& block, const DeviceOpened& device) {
 
 std::optional<Refusal> bad_order(const Plan& says, const std::optional<Millilitres>& ceiling,
                                  const DeviceProfile* profile) {
-    const auto ml = [](Millilitres v) { return Decimal::of_millionths(v.in_tenths() * (Decimal::scale / 10)).text(); };
+    const auto ml = [](Millilitres v) {
+        return Decimal::of_millionths(v.in_tenths() * (Decimal::scale / 10)).text();
+    };
     if (says.band_low > says.aim || says.aim > says.band_high) {
-        return coded("out-of-range", fmt::format("The aim {} mL is not inside the band {} to {} mL.", ml(says.aim),
-                                                 ml(says.band_low), ml(says.band_high)));
+        return coded("out-of-range", fmt::format("The aim {} mL is not inside the band {} to {} mL.",
+                                                 ml(says.aim), ml(says.band_low), ml(says.band_high)));
     }
     if (ceiling && says.band_high > *ceiling) {
         return coded("out-of-range", fmt::format("The band ends at {} mL, above the ceiling of {} mL.",
                                                  ml(says.band_high), ml(*ceiling)));
     }
     if (profile != nullptr && says.band_low < profile->least) {
-        return coded("out-of-range", fmt::format("The band begins at {} mL, below the device's least of {} mL.",
-                                                 ml(says.band_low), ml(profile->least)));
+        return coded("out-of-range",
+                     fmt::format("The band begins at {} mL, below the device's least of {} mL.",
+                                 ml(says.band_low), ml(profile->least)));
     }
     return says.band_low <= Millilitres{} ? std::optional{coded("out-of-range", "A band begins above 0 mL.")}
                                           : std::nullopt;
@@ -153,7 +160,8 @@ Outcome decide_one(const Scene& scene, const Sample& says) {
 
 Outcome decide_one(const Scene& scene, const NoGo& says) {
     if (says.look_again && scene.setting.desk.person(says.look_again->owner) == nullptr) {
-        return refused(coded("no-such-person", fmt::format("There is no person \"{}\".", says.look_again->owner)));
+        return refused(
+            coded("no-such-person", fmt::format("There is no person \"{}\".", says.look_again->owner)));
     }
     return recorded(Event{says});
 }

@@ -11,9 +11,12 @@ namespace {
 
 const std::vector<Check>& checks_of(PauseKind which, const Lists& lists) {
     switch (which) {
-        case PauseKind::before_sedation: return lists.before_sedation;
-        case PauseKind::before_device: return lists.before_device;
-        case PauseKind::before_leaving: return lists.before_leaving;
+        case PauseKind::before_sedation:
+            return lists.before_sedation;
+        case PauseKind::before_device:
+            return lists.before_device;
+        case PauseKind::before_leaving:
+            return lists.before_leaving;
     }
     std::abort();
 }
@@ -40,8 +43,9 @@ std::optional<Outcome> refused_override(const Scene& scene, const Override& says
     const auto& by = scene.command.by;
     const bool own = scene.by_has(Role::physician);
     if (!own && (!scene.said_by_has(Role::physician) || !scene.state.scope_is_in())) {
-        return refused_attempt(scene, coded("role-may-not", fmt::format("{} may not override; a physician does.",
-                                                                        scene.setting.desk.name_of_person(by))));
+        return refused_attempt(scene,
+                               coded("role-may-not", fmt::format("{} may not override; a physician does.",
+                                                                 scene.setting.desk.name_of_person(by))));
     }
     if (hold == nullptr) {
         return refused(coded("no-such-hold", fmt::format("No hold \"{}\" stands.", says.hold)));
@@ -50,7 +54,8 @@ std::optional<Outcome> refused_override(const Scene& scene, const Override& says
         return refused_attempt(scene, coded("hold-has-no-override"));
     }
     if (own && scene.setting.pin == PinCheck::locked) {
-        return refused_attempt(scene, coded("pin-locked", "The PIN is locked: " + scene.setting.pin_say + "."));
+        return refused_attempt(scene,
+                               coded("pin-locked", "The PIN is locked: " + scene.setting.pin_say + "."));
     }
     if (own && scene.setting.pin != PinCheck::right) {
         return refused_attempt(scene, coded("pin-wrong"));
@@ -79,7 +84,8 @@ std::optional<Outcome> refused_dose(const Scene& scene, std::string_view drug, b
 /// A single dose outside the drug's usual span is asked about once, with the unit in words.
 std::optional<Outcome> asked_span(const Scene& scene, const Dose& says) {
     const auto* drug = scene.setting.policy.drug(says.drug);
-    if (drug == nullptr || scene.command.sure || says.free.value_or(false) || !drug->usual_low || !drug->usual_high) {
+    if (drug == nullptr || scene.command.sure || says.free.value_or(false) || !drug->usual_low ||
+        !drug->usual_high) {
         return std::nullopt;
     }
     const std::string said_unit = says.unit == DoseUnit::ug ? "mcg" : std::string{name_of(says.unit)};
@@ -90,9 +96,10 @@ std::optional<Outcome> asked_span(const Scene& scene, const Dose& says) {
         amount <= in_micro(*drug->usual_high, drug->unit)) {
         return std::nullopt;
     }
-    return implausible("amount", fmt::format("{} {} of {}? The ampoule counts in {}; a single dose is usually {} to {} {}.",
-                                             says.amount.text(), said_unit, drug->words, drug->unit_words,
-                                             drug->usual_low->text(), drug->usual_high->text(), drug->unit_words));
+    return implausible(
+        "amount", fmt::format("{} {} of {}? The ampoule counts in {}; a single dose is usually {} to {} {}.",
+                              says.amount.text(), said_unit, drug->words, drug->unit_words,
+                              drug->usual_low->text(), drug->usual_high->text(), drug->unit_words));
 }
 
 }  // namespace
@@ -128,7 +135,8 @@ Outcome decide_one(const Scene& scene, const Pause& says) {
             return refused(not_on_list("Check", check, ids));
         }
         if (value == Answered::not_known) {
-            return refused(coded("out-of-range", "A check of a pause is answered yes, no or not-applicable."));
+            return refused(
+                coded("out-of-range", "A check of a pause is answered yes, no or not-applicable."));
         }
     }
     for (const auto& person : says.present) {
@@ -146,7 +154,8 @@ Outcome decide_one(const Scene& scene, const Override& says) {
     }
     if (says.proviso && !is_stage(says.proviso->stage)) {
         const auto names = names_of(Stage{});
-        return refused(not_on_list("Stage", says.proviso->stage, std::vector<std::string>(names.begin(), names.end())));
+        return refused(
+            not_on_list("Stage", says.proviso->stage, std::vector<std::string>(names.begin(), names.end())));
     }
     const auto reasons = ids_of(scene.setting.policy.lists.override_reasons);
     Overridden done;
@@ -173,7 +182,8 @@ Outcome decide_one(const Scene& scene, const AnswerProviso& says) {
     const bool known = std::any_of(scene.state.provisos.begin(), scene.state.provisos.end(),
                                    [&](const Proviso& p) { return p.id == says.proviso; });
     return known ? recorded(Event{says})
-                 : refused(coded("no-such-entry", fmt::format("There is no proviso \"{}\" in this case.", says.proviso)));
+                 : refused(coded("no-such-entry",
+                                 fmt::format("There is no proviso \"{}\" in this case.", says.proviso)));
 }
 
 Outcome decide_one(const Scene& scene, const Dose& says) {
@@ -183,8 +193,9 @@ Outcome decide_one(const Scene& scene, const Dose& says) {
     const auto micro = micrograms_of(says.amount, says.unit);
     const bool fits = says.unit == DoseUnit::ml ? says.amount.whole(1000).has_value() : micro.has_value();
     if (says.amount <= Decimal{} || says.amount > Decimal::of(100'000) || !fits) {
-        return refused(coded("out-of-range", fmt::format("{} {} cannot be a dose; above 0, in whole micrograms.",
-                                                         says.amount.text(), name_of(says.unit))));
+        return refused(
+            coded("out-of-range", fmt::format("{} {} cannot be a dose; above 0, in whole micrograms.",
+                                              says.amount.text(), name_of(says.unit))));
     }
     if (auto outcome = asked_span(scene, says)) {
         return *outcome;
@@ -203,15 +214,16 @@ Outcome decide_one(const Scene& scene, const InfusionStart& says) {
 }
 
 Outcome decide_one(const Scene& scene, const InfusionStop& says) {
-    const bool runs = std::any_of(scene.state.infusions.begin(), scene.state.infusions.end(), [&](const InfusionRun& r) {
-        return r.start.is.drug == says.drug && !r.stop;
-    });
+    const bool runs =
+        std::any_of(scene.state.infusions.begin(), scene.state.infusions.end(),
+                    [&](const InfusionRun& r) { return r.start.is.drug == says.drug && !r.stop; });
     return runs ? recorded(Event{says})
                 : refused(coded("no-such-entry", fmt::format("No infusion of {} is running.", says.drug)));
 }
 
 Outcome decide_one(const Scene& scene, const Oxygen& says) {
-    if (auto outcome = judged(scene, "l_min", says.l_min, scene.setting.policy.vitals.oxygen_l_min, "L/min")) {
+    if (auto outcome =
+            judged(scene, "l_min", says.l_min, scene.setting.policy.vitals.oxygen_l_min, "L/min")) {
         return *outcome;
     }
     return recorded(Event{says});
@@ -222,13 +234,14 @@ Outcome decide_one(const Scene& scene, const AirwayEventEnd& says) {
     const auto episode = std::find_if(events.begin(), events.end(),
                                       [&](const AirwayEpisode& e) { return e.start.seq == says.event.seq; });
     if (episode == events.end()) {
-        return refused(coded("no-such-entry", fmt::format("Entry {} is no airway event of this case.", says.event.seq)));
+        return refused(
+            coded("no-such-entry", fmt::format("Entry {} is no airway event of this case.", says.event.seq)));
     }
     if (scene.happened() < episode->start.happened) {
         return refused(coded("out-of-range", "An airway event cannot end before it began."));
     }
-    if (auto outcome = judged_sign(scene, "lowest_spo2", says.lowest_spo2,
-                                   scene.setting.policy.vitals.spo2, "%")) {
+    if (auto outcome =
+            judged_sign(scene, "lowest_spo2", says.lowest_spo2, scene.setting.policy.vitals.spo2, "%")) {
         return *outcome;
     }
     const auto actions = ids_of(scene.setting.policy.lists.airway_actions);
@@ -247,25 +260,29 @@ Outcome decide_one(const Scene& scene, const EmergencyEnd& says) {
     }
     const bool open = std::any_of(scene.state.emergencies.begin(), scene.state.emergencies.end(),
                                   [](const EmergencyEpisode& e) { return !e.end; });
-    return open ? recorded(Event{says}) : refused(coded("no-such-entry", "No emergency is open in this case."));
+    return open ? recorded(Event{says})
+                : refused(coded("no-such-entry", "No emergency is open in this case."));
 }
 
 Outcome decide_one(const Scene& scene, const HandOverRole& says) {
     const auto role = role_named(says.role);
     const auto* to = scene.setting.desk.person(says.to);
     if (!role || *role == Role::kiosk) {
-        return refused(not_on_list("Role", says.role, std::vector<std::string>(role_names.begin(), role_names.end() - 1)));
+        return refused(not_on_list("Role", says.role,
+                                   std::vector<std::string>(role_names.begin(), role_names.end() - 1)));
     }
     if (to == nullptr) {
         return refused(coded("no-such-person", fmt::format("There is no person \"{}\".", says.to)));
     }
     const auto holder = scene.state.role_holder.find(says.role);
-    const bool holds = holder == scene.state.role_holder.end() ? scene.by_has(*role) : holder->second == scene.command.by;
+    const bool holds =
+        holder == scene.state.role_holder.end() ? scene.by_has(*role) : holder->second == scene.command.by;
     if (!holds) {
         return refused(coded("role-may-not", "Only who holds the role hands it over."));
     }
     if (!to->has(*role)) {
-        return refused(coded("role-may-not", fmt::format("{} does not have the role {}.", to->name, says.role)));
+        return refused(
+            coded("role-may-not", fmt::format("{} does not have the role {}.", to->name, says.role)));
     }
     return recorded(Event{says});
 }

@@ -1,5 +1,5 @@
-// One overload a statement, grouped by stage. Each answers what the statement becomes; holds and items follow from the
-// state afterwards (causes.h). Not for use outside decide.
+// One overload a statement, grouped by stage. Each answers what the statement becomes; holds and items follow
+// from the state afterwards (causes.h). Not for use outside decide.
 #pragma once
 #include <algorithm>
 #include <cstdlib>
@@ -22,17 +22,21 @@ struct Scene {
 };
 
 [[nodiscard]] inline Outcome recorded(Event event) { return {{{std::move(event), {}, false}}, {}, {}, {}}; }
-[[nodiscard]] inline Outcome recorded(std::vector<NewEvent> events) { return {std::move(events), {}, {}, {}}; }
+[[nodiscard]] inline Outcome recorded(std::vector<NewEvent> events) {
+    return {std::move(events), {}, {}, {}};
+}
 [[nodiscard]] inline Outcome refused(Refusal refusal) { return {{}, {}, std::move(refusal), {}}; }
 /// Refused, and the try itself is recorded.
-[[nodiscard]] Outcome refused_attempt(const Scene& scene, Refusal refusal, std::optional<std::string> raw = {});
+[[nodiscard]] Outcome refused_attempt(const Scene& scene, Refusal refusal,
+                                      std::optional<std::string> raw = {});
 /// Asked once whether an unusual value is right; nothing is recorded.
 [[nodiscard]] Outcome implausible(std::string field, std::string say);
 /// Refused because an id is not on a policy list; names the nearest.
-[[nodiscard]] Refusal not_on_list(std::string_view what, std::string_view id, const std::vector<std::string>& ids);
+[[nodiscard]] Refusal not_on_list(std::string_view what, std::string_view id,
+                                  const std::vector<std::string>& ids);
 /// Accepts, asks or refuses a typed number by its limits; empty = accepted.
-[[nodiscard]] std::optional<Outcome> judged(const Scene& scene, std::string field, Decimal value, const Limits& limits,
-                                            std::string_view unit);
+[[nodiscard]] std::optional<Outcome> judged(const Scene& scene, std::string field, Decimal value,
+                                            const Limits& limits, std::string_view unit);
 
 /// The ids of a policy list, in order.
 template <class T>

@@ -1,4 +1,5 @@
-// What is said from Release to the record: detachment, hand-over, recovery, discharge, signatures, and the desk.
+// What is said from Release to the record: detachment, hand-over, recovery, discharge, signatures, and the
+// desk.
 #pragma once
 #include "core/case/said/fill.h"
 
@@ -53,7 +54,9 @@ struct OfferHandover {
     bool operator==(const OfferHandover&) const = default;
 };
 enum class IdentityBy : std::uint8_t { patient, wristband, two_staff };
-constexpr auto names_of(IdentityBy) { return std::array<std::string_view, 3>{"patient", "wristband", "two-staff"}; }
+constexpr auto names_of(IdentityBy) {
+    return std::array<std::string_view, 3>{"patient", "wristband", "two-staff"};
+}
 struct AcceptHandover {
     static constexpr Spec spec{"accept-handover", nurse_only};
     DayMonth birth_day_month;
@@ -219,8 +222,9 @@ struct AddPerson {
     bool operator==(const AddPerson&) const = default;
 };
 struct SetPin {
-    static constexpr Spec spec{"set-pin", {Role::assistant, Role::physician, Role::sedation_provider, Role::nurse,
-                                           Role::coordinator, Role::installer}};
+    static constexpr Spec spec{"set-pin",
+                               {Role::assistant, Role::physician, Role::sedation_provider, Role::nurse,
+                                Role::coordinator, Role::installer}};
     std::string old_pin, new_pin;
     static void fields(auto& self, auto&& field) {
         field("old", self.old_pin);

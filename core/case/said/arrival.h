@@ -1,4 +1,5 @@
-// What is said of the list and at Arrival: booking, identity, consent, body, fasting, medicines, airway, escort.
+// What is said of the list and at Arrival: booking, identity, consent, body, fasting, medicines, airway,
+// escort.
 #pragma once
 #include <map>
 #include <vector>
@@ -12,18 +13,30 @@ constexpr auto names_of(CaseKind) { return std::array<std::string_view, 2>{"plac
 enum class Sex : std::uint8_t { f, m };
 constexpr auto names_of(Sex) { return std::array<std::string_view, 2>{"f", "m"}; }
 enum class WeightBasis : std::uint8_t { measured, stated, estimated };
-constexpr auto names_of(WeightBasis) { return std::array<std::string_view, 3>{"measured", "stated", "estimated"}; }
+constexpr auto names_of(WeightBasis) {
+    return std::array<std::string_view, 3>{"measured", "stated", "estimated"};
+}
 enum class IntakeKind : std::uint8_t { clear, milk, full_liquid, light_meal, fatty_meal, meal_unknown };
 constexpr auto names_of(IntakeKind) {
     return std::array<std::string_view, 6>{"clear",      "milk",       "full-liquid",
                                            "light-meal", "fatty-meal", "meal-unknown"};
 }
 enum class MedicineGroup : std::uint8_t {
-    anticoagulant, antiplatelet, nsaid, glp1, opioid, serotonergic, maoi, insulin, acid_suppression, g6pd_deficiency, other
+    anticoagulant,
+    antiplatelet,
+    nsaid,
+    glp1,
+    opioid,
+    serotonergic,
+    maoi,
+    insulin,
+    acid_suppression,
+    g6pd_deficiency,
+    other
 };
 constexpr auto names_of(MedicineGroup) {
-    return std::array<std::string_view, 11>{"anticoagulant", "antiplatelet", "nsaid",   "glp1",
-                                            "opioid",        "serotonergic", "maoi",    "insulin",
+    return std::array<std::string_view, 11>{"anticoagulant",    "antiplatelet",    "nsaid", "glp1",
+                                            "opioid",           "serotonergic",    "maoi",  "insulin",
                                             "acid-suppression", "g6pd-deficiency", "other"};
 }
 enum class Answered : std::uint8_t { yes, no, not_applicable, not_known };
@@ -31,14 +44,17 @@ constexpr auto names_of(Answered) {
     return std::array<std::string_view, 4>{"yes", "no", "not-applicable", "not-known"};
 }
 enum class Identifier : std::uint8_t { name, born, number, address };
-constexpr auto names_of(Identifier) { return std::array<std::string_view, 4>{"name", "born", "number", "address"}; }
+constexpr auto names_of(Identifier) {
+    return std::array<std::string_view, 4>{"name", "born", "number", "address"};
+}
 enum class ConsentForm : std::uint8_t { signed_form, spoken_with_witness, not_possible };
 constexpr auto names_of(ConsentForm) {
     return std::array<std::string_view, 3>{"signed", "spoken-with-witness", "not-possible"};
 }
 enum class Block : std::uint8_t { contraindications, medicines, airway, history, consent, escort };
 constexpr auto names_of(Block) {
-    return std::array<std::string_view, 6>{"contraindications", "medicines", "airway", "history", "consent", "escort"};
+    return std::array<std::string_view, 6>{"contraindications", "medicines", "airway",
+                                           "history",           "consent",   "escort"};
 }
 
 /// A patient as booked.

@@ -266,10 +266,16 @@ struct ReadBack {
 };
 struct Explain {
     static constexpr Spec spec{"explain", any_clinical, Word::physician_says};
-    enum class What : std::uint8_t { above_band, below_band, left_above_ceiling, recovered_differs, early_removal };
+    enum class What : std::uint8_t {
+        above_band,
+        below_band,
+        left_above_ceiling,
+        recovered_differs,
+        early_removal
+    };
     friend constexpr auto names_of(What) {
-        return std::array<std::string_view, 5>{"above-band", "below-band", "left-above-ceiling", "recovered-differs",
-                                               "early-removal"};
+        return std::array<std::string_view, 5>{"above-band", "below-band", "left-above-ceiling",
+                                               "recovered-differs", "early-removal"};
     }
     What what{};
     std::string reason;
@@ -283,8 +289,9 @@ struct Explain {
 };
 enum class Evidence : std::uint8_t { matter, pedal, memory };
 constexpr auto names_of(Evidence) { return std::array<std::string_view, 3>{"matter", "pedal", "memory"}; }
-/// Names the entry it corrects and the fields to change, or millilitres for a syringe that was not tapped or was too
-/// many. `changes` holds the fields to change as JSON text; `withdrawn` says that the entry never happened.
+/// Names the entry it corrects and the fields to change, or millilitres for a syringe that was not tapped or
+/// was too many. `changes` holds the fields to change as JSON text; `withdrawn` says that the entry never
+/// happened.
 struct Correct {
     static constexpr Spec spec{"correct", any_clinical};
     std::optional<EntryRef> entry;

@@ -1,4 +1,5 @@
-// What is said of sedation: pauses, vital signs, doses, depth, oxygen, airway, emergencies, roles handed over.
+// What is said of sedation: pauses, vital signs, doses, depth, oxygen, airway, emergencies, roles handed
+// over.
 #pragma once
 #include <map>
 #include <variant>
@@ -66,7 +67,8 @@ struct ProvisoSaid {
 };
 /// The PIN is checked before deciding and is never part of an event.
 struct Override {
-    static constexpr Spec spec{"override", any_clinical};  // the physician's own, or said while the scope is in
+    static constexpr Spec spec{"override",
+                               any_clinical};  // the physician's own, or said while the scope is in
     std::string hold, reason;
     std::optional<std::string> words;
     std::optional<ProvisoSaid> proviso;
@@ -96,11 +98,11 @@ struct AnswerProviso {
 };
 
 /// A statement without fields of its own. `N` is its name as a type.
-#define BRIMLINE_BARE(Type, text, ...)                        \
-    struct Type {                                             \
-        static constexpr Spec spec{text, __VA_ARGS__};        \
-        static void fields(auto&, auto&&) {}                  \
-        bool operator==(const Type&) const = default;         \
+#define BRIMLINE_BARE(Type, text, ...)                 \
+    struct Type {                                      \
+        static constexpr Spec spec{text, __VA_ARGS__}; \
+        static void fields(auto&, auto&&) {}           \
+        bool operator==(const Type&) const = default;  \
     }
 
 inline constexpr Roles sedation_roles{Role::sedation_provider, Role::physician};
