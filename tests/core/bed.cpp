@@ -1,10 +1,6 @@
 // Driving decide and evolve from script lines.
 #include "tests/core/bed.h"
 
-#include <algorithm>
-#include <filesystem>
-#include <fstream>
-#include <iterator>
 #include <stdexcept>
 
 #include "core/case/codec.h"
@@ -12,35 +8,18 @@
 namespace brimline::test {
 namespace {
 
-std::vector<PolicyFile> files_in(const std::filesystem::path& folder) {
-    std::vector<PolicyFile> files;
-    for (const auto& entry : std::filesystem::directory_iterator{folder}) {
-        std::ifstream in{entry.path()};
-        files.push_back(
-            {entry.path().filename().string(), std::string{std::istreambuf_iterator<char>{in}, {}}});
-    }
-    return files;
-}
-
-Policy read(const std::vector<PolicyFile>& overlay) {
-    const std::filesystem::path root{BRIMLINE_SOURCE_DIR};
-    auto policy = read_policy(files_in(root / "assets" / "policy"), overlay);
-    if (!policy) {
-        throw std::runtime_error{policy.error().front().key + ": " + policy.error().front().say};
-    }
-    return *policy;
-}
-
 constexpr const char* good_pin = "123456";
 
 }  // namespace
 
-Policy house_policy(const std::string& overlay) {
-    return read(overlay.empty() ? std::vector<PolicyFile>{}
-                                : std::vector<PolicyFile>{{"test.json", overlay}});
-}
-Policy demo_policy() {
-    return read(files_in(std::filesystem::path{BRIMLINE_SOURCE_DIR} / "demo" / "policy"));
+Policy policy_with(const std::string& overlay) {
+    auto files = files_in("demo/policy");
+    files.push_back({"test.json", overlay});
+    auto policy = read_policy(files_in("assets/policy"), files);
+    if (!policy) {
+        throw std::runtime_error{first_of(policy.error())};
+    }
+    return *policy;
 }
 
 Instant time_of(const std::string& clock) {

@@ -5,12 +5,12 @@
 
 #include "core/case/decide.h"
 #include "core/case/prompts.h"
+#include "tests/core/policy_files.h"
 
 namespace brimline::test {
 
-/// The house policy with an overlay given as JSON text ("" = none), or the demo's.
-[[nodiscard]] Policy house_policy(const std::string& overlay = "");
-[[nodiscard]] Policy demo_policy();
+/// The demo's policy with one more file on top, given as JSON text.
+[[nodiscard]] Policy policy_with(const std::string& overlay);
 
 class Bed {
 public:
