@@ -145,6 +145,20 @@ void reviews(const View& v) {
     }
 }
 
+/// Checks whose bad answer is for the physician to look at, without a hold.
+void reviewed_answers(const View& v) {
+    for (const auto& check : v.setting.policy.lists.screen) {
+        const auto answer = v.s.answers.find(check.id);
+        if (check.hold_class != "review" || answer == v.s.answers.end()) {
+            continue;
+        }
+        const auto value = answer->second.is.value;
+        if ((value == Answered::yes || value == Answered::no) && name_of(value) != check.good) {
+            v.review(check.id, fmt::format("{} Answered {}.", check.words, name_of(value)));
+        }
+    }
+}
+
 void look(const View& v) {
     for (const auto& sample : v.s.samples) {
         const auto& s = sample.is;
@@ -297,6 +311,7 @@ std::vector<ItemCause> item_causes(const CaseState& state, const Setting& settin
     signatures(view);
     unanswered(view);
     reviews(view);
+    reviewed_answers(view);
     look(view);
     devices(view);
     overrides(view);
