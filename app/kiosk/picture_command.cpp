@@ -1,0 +1,98 @@
+// brimline picture: one page of the kiosk as it looks at a time of day, painted without a window.
+#include "app/kiosk/picture_command.h"
+
+#include <fmt/format.h>
+
+#include <array>
+
+#include "app/kiosk/screens/kiosk.h"
+#include "app/kiosk/touch/headless.h"
+#include "app/loop/policy_source.h"
+
+namespace brimline::kiosk {
+namespace {
+
+struct Options {
+    std::string out, case_name, page{"day-list"}, by, clock;
+    std::vector<std::string> taps;
+    std::filesystem::path data;
+};
+
+std::optional<screens::Page> page_named(const std::string& name) {
+    using screens::Page;
+    constexpr std::array<std::pair<const char*, Page>, 5> pages{{{"sign-in", Page::sign_in},
+                                                                 {"day-list", Page::day_list},
+                                                                 {"place", Page::place},
+                                                                 {"fill", Page::fill},
+                                                                 {"size", Page::size}}};
+    for (const auto& [known, page] : pages) {
+        if (name == known) {
+            return page;
+        }
+    }
+    return std::nullopt;
+}
+
+int paint_page(const Options& options, LiveRoom& room, const touch::Words& words) {
+    screens::Kiosk kiosk{room, {.practice = false, .set_clock = true}};
+    kiosk.open(options.by, options.case_name, *page_named(options.page));
+    touch::Headless glass{kiosk, words};
+    glass.frame();
+    for (const auto& name : options.taps) {
+        try {
+            glass.tap(name);
+        } catch (const touch::CannotTouch& problem) {
+            return desk::complain(fmt::format("--tap {}: {}", name, problem.what()), 2);
+        }
+        room.wait_until_saved(std::chrono::seconds{5});
+        glass.frame();
+    }
+    const auto written = touch::write_png(glass.picture(), options.out);
+    return written ? 0 : desk::complain(written.error(), 3);
+}
+
+int run_picture(const Options& options) {
+    const auto at = parse_instant(options.clock);
+    if (!at || !page_named(options.page)) {
+        return desk::complain("--clock needs a time with its offset; --page one of sign-in, day-list, place, fill, size.", 2);
+    }
+    const auto assets = assets_folder();
+    if (!assets) {
+        return desk::complain(assets.error().say, 3);
+    }
+    const auto words = touch::Words::load((*assets / "words" / "en.json").string());
+    if (!words) {
+        return desk::complain(words.error(), 3);
+    }
+    store::SystemClock real;
+    store::SystemChance chance;
+    OffsetClock clock{real, *at - real.utc()};
+    LiveRoom::Options room_options;
+    room_options.room.data = options.data;
+    room_options.script_clock = true;
+    auto room = LiveRoom::open(std::move(room_options), clock, chance);
+    if (!room) {
+        return desk::complain(room.error().say, room.error().exit_code);
+    }
+    if (!options.case_name.empty() && (*room)->desk().find_case(options.case_name) == nullptr) {
+        return desk::complain(fmt::format("There is no case \"{}\".", options.case_name), 1);
+    }
+    return paint_page(options, **room, *words);
+}
+
+}  // namespace
+
+void add_picture(CLI::App& app, desk::Run& run) {
+    auto options = std::make_shared<Options>();
+    auto* command = app.add_subcommand("picture", "Paints one page of the kiosk into a PNG file; for the demo and for tests");
+    command->add_option("FILE", options->out, "The PNG file to write")->required();
+    command->add_option("--case", options->case_name, "Name of the case");
+    command->add_option("--page", options->page, "sign-in, day-list, place, fill or size");
+    command->add_option("--by", options->by, "Who enters: the id of a person");
+    command->add_option("--clock", options->clock, "The time of day shown")->required();
+    command->add_option("--tap", options->taps, "Names of targets to tap first, in order");
+    desk::add_data_option(*command, options->data);
+    command->callback([options, &run] { run = [options] { return run_picture(*options); }; });
+}
+
+}  // namespace brimline::kiosk
