@@ -164,6 +164,21 @@ TEST_CASE("a failing disk is retried with the same command until it holds, once,
     CHECK(store.state().say.empty());
 }
 
+TEST_CASE("between tries it waits, and closing does not wait with it", "[thread]") {
+    const Place place;
+    Disk disk;
+    disk.set(false, true);
+    StoreThread::Options options = quick(disk);
+    options.retry_first = options.retry_most = 1h;
+    StoreThread store{writing(place.data()), options};
+    store.submit(one(1, 1), {});
+    REQUIRE(soon([&] { return store.state().pending_since.has_value(); }));
+    std::this_thread::sleep_for(30ms);
+    CHECK(disk.tries() == 1);
+    CHECK(store.close().size() == 1);
+    CHECK(disk.tries() == 2);
+}
+
 TEST_CASE("a refused command is answered at once and does not hold up the next", "[thread]") {
     const Place place;
     StoreThread store{writing(place.data()), {}};

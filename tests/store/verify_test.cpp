@@ -8,7 +8,6 @@
 
 #include "core/store/chain.h"
 #include "core/store/pins.h"
-#include "core/store/rows.h"
 #include "core/store/seal.h"
 #include "tests/catch.h"
 #include "tests/store/scratch.h"
@@ -38,6 +37,25 @@ void fill(const fs::path& folder) {
     batch = one(9, 1, "addendum");
     batch.seal = SealRequest{"R-2", case_of(1), 1, 6, "a later word"};
     put(journal, batch);
+}
+
+/// Rewrites one event of case 1 and gives it the hash that fits: what someone would do who knows the format.
+void forge(const fs::path& folder, std::int64_t seq) {
+    StoredEvent event;
+    Hash32 before{};
+    {
+        auto journal = Journal::open(folder, Mode::read_only);
+        for (const StoredEvent& each : journal->events_of(case_of(1)).rows) {
+            event = each;
+            if (each.seq == seq) {
+                break;
+            }
+            before = each.hash;
+        }
+    }
+    event.payload = "{}";
+    tamper(folder, "UPDATE journal SET payload = '{}', hash = x'" + hex(ChainHasher{}.of(before, event)) +
+                       "' WHERE seq = " + std::to_string(seq));
 }
 
 bool says(const std::string& findings, const std::string& words) {
@@ -104,19 +122,47 @@ TEST_CASE("a last event that was rewritten with its hash is not the one that was
           "[verify][mark]") {
     const Place place;
     fill(place.data());
-    Hash32 forged{};
-    {
-        auto db = Database::open("file:" + (place.data() / "brimline.db").string(), SQLITE_OPEN_READWRITE);
-        Statement rows = db->prepare(std::string{select_events} +
-                                     "WHERE j.case_id = (SELECT case_id FROM journal "
-                                     "WHERE seq = 10) ORDER BY j.case_seq DESC");
-        const auto events = read_events(*db, rows).rows;
-        StoredEvent last = events.at(0);
-        last.payload = "{}";
-        forged = ChainHasher{}.of(events.at(1).hash, last);
-    }
-    tamper(place.data(), "UPDATE journal SET payload = '{}', hash = x'" + hex(forged) + "' WHERE seq = 10");
+    forge(place.data(), 10);
     CHECK(verified(place.data()) == "Number 10 is not the event that was acknowledged.\n");
+}
+
+TEST_CASE("an event rewritten with its hash breaks the chain behind it and the seal over it",
+          "[verify][chain][seal]") {
+    const Place place;
+    fill(place.data());
+    forge(place.data(), 8);
+    CHECK(verified(place.data()) ==
+          "Event 6 of case ca000000 (number 9, person-changed) was changed after it was written, or the "
+          "event before "
+          "it was.\nRecord R-1 was sealed over other events than the journal holds now.\n");
+}
+
+TEST_CASE("the hash of an event is BLAKE2b over what the design says, byte by byte", "[chain]") {
+    const Place place;
+    fill(place.data());
+    auto journal = Journal::open(place.data(), Mode::read_only);
+    const auto events = journal->events_of(case_of(2)).rows;
+    REQUIRE(events.size() == 3);
+    const StoredEvent& e = events[1];
+    const auto number = [](std::int64_t n) {
+        std::string bytes;
+        for (unsigned shift = 0; shift < 64; shift += 8) {
+            bytes += static_cast<char>(static_cast<std::uint64_t>(n) >> shift & 0xff);
+        }
+        return bytes;
+    };
+    const auto raw = [](std::span<const std::uint8_t> bytes) {
+        return std::string{bytes.begin(), bytes.end()};
+    };
+    std::string all;
+    for (const std::string& field :
+         {std::string{"brimline event 1"}, raw(events[0].hash), raw(journal->kiosk().id), number(e.seq),
+          raw(e.command), number(e.part), number(e.parts), raw(e.case_id), number(e.case_seq),
+          number(e.utc.in_us()), number(e.tick_us), raw(e.boot), e.person, e.role, raw(e.policy),
+          number(e.version), e.kind, e.payload}) {
+        all += number(static_cast<std::int64_t>(field.size())).substr(0, 4) + field;
+    }
+    CHECK(hex(blake2b(all)) == hex(e.hash));
 }
 
 TEST_CASE("a command that lost a part is not whole", "[verify]") {
