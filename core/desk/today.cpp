@@ -41,7 +41,8 @@ std::vector<DueOut> due_out(const Desk& desk, const Policy& policy, const Zone& 
     std::vector<DueOut> list;
     for (const auto& name : desk.case_order) {
         const auto* state = desk.find_case(name);
-        const auto due = state == nullptr || !placed_at(*state) ? std::nullopt : dates_of(*state, policy, zone).due;
+        const auto due =
+            state == nullptr || !placed_at(*state) ? std::nullopt : dates_of(*state, policy, zone).due;
         if (!due) {
             continue;
         }
@@ -50,7 +51,8 @@ std::vector<DueOut> due_out(const Desk& desk, const Policy& policy, const Zone& 
             list.push_back({state, *due, left});
         }
     }
-    std::stable_sort(list.begin(), list.end(), [](const DueOut& a, const DueOut& b) { return a.due < b.due; });
+    std::stable_sort(list.begin(), list.end(),
+                     [](const DueOut& a, const DueOut& b) { return a.due < b.due; });
     return list;
 }
 

@@ -16,8 +16,8 @@ struct Listed {
     bool overdue{false};
 };
 /// Cases of the day of `now`, with those of earlier days that nobody finished and those without a plan.
-/// Shape: overdue first, the oldest on top; then by the planned moment; those without a plan stand by their start,
-/// which is when they were written down. A cancelled case is not on the list.
+/// Shape: overdue first, the oldest on top; then by the planned moment; those without a plan stand by their
+/// start, which is when they were written down. A cancelled case is not on the list.
 [[nodiscard]] std::vector<Listed> list_of_day(const Desk& desk, const Zone& zone, Instant now);
 
 /// A balloon that has to come out. `days_left` is negative when it is overdue.
@@ -27,6 +27,7 @@ struct DueOut {
     int days_left{0};
 };
 /// Balloons in place that are overdue or due within the policy's days, the longest overdue first.
-[[nodiscard]] std::vector<DueOut> due_out(const Desk& desk, const Policy& policy, const Zone& zone, Instant now);
+[[nodiscard]] std::vector<DueOut> due_out(const Desk& desk, const Policy& policy, const Zone& zone,
+                                          Instant now);
 
 }  // namespace brimline

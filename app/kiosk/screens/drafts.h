@@ -1,9 +1,11 @@
-// What is being typed on the glass, screen by screen. Nothing clinical lives here; leaving a sheet throws it away.
+// What is being typed on the glass, screen by screen. Nothing clinical lives here; leaving a sheet throws it
+// away.
 #pragma once
 #include "app/kiosk/screens/drafts_desk.h"
 #include "app/kiosk/screens/drafts_fill.h"
 #include "app/kiosk/screens/drafts_place.h"
 #include "app/kiosk/screens/drafts_size.h"
+#include "app/kiosk/screens/drafts_vitals.h"
 
 namespace brimline::screens {
 
@@ -12,6 +14,7 @@ struct Drafts {
     PlaceDrafts place;
     FillDrafts fill;
     SizeDrafts size;
+    VitalsDrafts vitals;
 };
 
 }  // namespace brimline::screens

@@ -53,11 +53,23 @@ std::vector<std::string> chips_of(const CaseState* state, const Desk& desk, cons
     return ids;
 }
 
-const CaseState* in(const Desk& desk, const std::string& name) { return name.empty() ? nullptr : desk.find_case(name); }
+/// Between the columns and the foot, where no page writes.
+void draw_clock_banner(touch::Glass& glass) {
+    const auto& c = glass.colours();
+    const bool portrait = glass.size().h > glass.size().w;
+    const touch::Rect tag{portrait ? 40.0F : 352.0F, portrait ? 862.0F : 665.0F, 320, 27};
+    touch::fill(glass, tag, c.look_fill, 4);
+    touch::text(glass, "set-clock", tag.inset(8, 0), glass.words().say("kiosk.set-clock"),
+                {.colour = c.look_ink, .bold = true, .align = touch::Align::centre, .lines = 1});
+}
+
+const CaseState* in(const Desk& desk, const std::string& name) {
+    return name.empty() ? nullptr : desk.find_case(name);
+}
 
 }  // namespace
 
-Kiosk::Kiosk(LiveRoom& room) : room_{room} {}
+Kiosk::Kiosk(LiveRoom& room, KioskSetting setting) : room_{room}, setting_{setting} {}
 
 void Kiosk::open(const std::string& person, const std::string& case_name, Page page) {
     person_ = person;
@@ -84,26 +96,51 @@ Scene Kiosk::scene() const {
             sheet_,
             last_,
             false,
-            physician_of(ahead, room_.ahead())};
+            physician_of(ahead, room_.ahead()),
+            setting_.practice,
+            room_.broken()};
 }
 
 Asks Kiosk::draw_page(touch::Glass& glass, const Scene& scene) {
     switch (page_) {
-        case Page::sign_in: return draw_sign_in(glass, scene, drafts_.desk);
-        case Page::day_list: return draw_day_list(glass, scene, drafts_.desk);
-        case Page::place: return draw_place(glass, scene, drafts_.place);
-        case Page::fill: return draw_fill(glass, scene, drafts_.fill);
-        case Page::size: return draw_size(glass, scene, drafts_.size);
+        case Page::sign_in:
+            return draw_sign_in(glass, scene, drafts_.desk);
+        case Page::day_list:
+            return draw_day_list(glass, scene, drafts_.desk);
+        case Page::place:
+            return draw_place(glass, scene, drafts_.place);
+        case Page::fill:
+            return draw_fill(glass, scene, drafts_.fill);
+        case Page::size:
+            return draw_size(glass, scene, drafts_.size);
     }
     return {};
 }
 
+Asks Kiosk::draw_sheet_or_page(touch::Glass& glass, const Scene& scene) {
+    if (scene.state == nullptr && is_case_page(page_)) {
+        // A case that is still on its way to the disk has no page yet; the list shows it as soon as it is
+        // saved.
+        return draw_day_list(glass, scene, drafts_.desk);
+    }
+    if (is_case_page(page_) && sheet_ == Sheet::stages) {
+        return draw_stages(glass, scene);
+    }
+    if (is_case_page(page_) && sheet_ == Sheet::vitals) {
+        return draw_vitals(glass, scene, drafts_.vitals);
+    }
+    return draw_page(glass, scene);
+}
+
 touch::Drawn Kiosk::draw(touch::Glass& glass) {
+    room_.poll();  // also ends what time has ended, when the second has come
     const auto before = scene();
-    const bool stages = before.sheet == Sheet::stages && is_case_page(page_);
-    const auto asks = stages ? draw_stages(glass, before) : draw_page(glass, before);
-    const bool asked = !asks.say.empty() || asks.page || asks.sheet || asks.open_case || asks.person || asks.sign_in ||
-                       asks.sign_off;
+    const auto asks = draw_sheet_or_page(glass, before);
+    if (setting_.set_clock) {
+        draw_clock_banner(glass);
+    }
+    const bool asked = !asks.say.empty() || asks.page || asks.sheet || asks.open_case || asks.person ||
+                       asks.sign_in || asks.sign_off;
     if (!asked) {
         return touch::Drawn::final;
     }
@@ -132,6 +169,7 @@ void Kiosk::take(const Asks& asks) {
         if (answer && std::holds_alternative<store::PinRight>(*answer)) {
             person_ = asks.sign_in->first;
             page_ = Page::day_list;
+            last_.reset();
         }
     }
     if (asks.person) {
@@ -139,6 +177,13 @@ void Kiosk::take(const Asks& asks) {
     }
     if (asks.open_case) {
         case_name_ = *asks.open_case;
+        drafts_ = Drafts{};
+    }
+    if ((asks.page || asks.sheet) && asks.say.empty()) {
+        last_.reset();  // told where it was asked
+    }
+    if (asks.page || asks.sheet) {
+        drafts_.vitals = {};
     }
     if (asks.page) {
         page_ = *asks.page;
@@ -150,6 +195,7 @@ void Kiosk::take(const Asks& asks) {
     if (asks.sign_off) {
         person_.clear();
         case_name_.clear();
+        drafts_ = Drafts{};
         page_ = Page::sign_in;
         sheet_ = Sheet::none;
     }

@@ -1,4 +1,5 @@
-// The kiosk as an application on the glass: which page is open, who enters, and the way from a tap to the core and back.
+// The kiosk as an application on the glass: which page is open, who enters, and the way from a tap to the
+// core and back.
 #pragma once
 #include <memory>
 
@@ -8,9 +9,15 @@
 
 namespace brimline::screens {
 
+/// What a kiosk is told once, when it starts.
+struct KioskSetting {
+    bool practice{false};
+    bool set_clock{false};  ///< the clock was set for a demo; a banner says so
+};
+
 class Kiosk final : public touch::Application {
 public:
-    explicit Kiosk(LiveRoom& room);
+    explicit Kiosk(LiveRoom& room, KioskSetting setting = {});
 
     touch::Drawn draw(touch::Glass& glass) override;
     void on_pedal(const touch::PedalPress& press) override;
@@ -26,11 +33,13 @@ public:
 
 private:
     [[nodiscard]] Scene scene() const;
+    [[nodiscard]] Asks draw_sheet_or_page(touch::Glass& glass, const Scene& scene);
     [[nodiscard]] Asks draw_page(touch::Glass& glass, const Scene& scene);
     void take(const Asks& asks);
     void say(const Say& what);
 
     LiveRoom& room_;
+    KioskSetting setting_;
     Drafts drafts_;
     Page page_{Page::sign_in};
     Sheet sheet_{Sheet::none};

@@ -13,6 +13,8 @@ void draw_case_frame(touch::Glass& glass, const Scene& scene, Asks& asks);
 [[nodiscard]] Asks draw_place(touch::Glass& glass, const Scene& scene, PlaceDrafts& drafts);
 [[nodiscard]] Asks draw_fill(touch::Glass& glass, const Scene& scene, FillDrafts& drafts);
 [[nodiscard]] Asks draw_size(touch::Glass& glass, const Scene& scene, SizeDrafts& drafts);
+/// Five boxes and strips of one-tap keys, over any page of a case.
+[[nodiscard]] Asks draw_vitals(touch::Glass& glass, const Scene& scene, VitalsDrafts& drafts);
 /// The stage sheet: every page that exists, and the way back to the list.
 [[nodiscard]] Asks draw_stages(touch::Glass& glass, const Scene& scene);
 

@@ -1,5 +1,5 @@
-// What a screen is given and what it gives back. A screen is a function of state: it shows what the core worked out
-// and returns what was asked; it holds only what is being typed (its drafts).
+// What a screen is given and what it gives back. A screen is a function of state: it shows what the core
+// worked out and returns what was asked; it holds only what is being typed (its drafts).
 #pragma once
 #include <optional>
 #include <string>
@@ -15,27 +15,41 @@ namespace brimline::screens {
 enum class Page : std::uint8_t { sign_in, day_list, place, fill, size };
 /// What lies over a page.
 enum class Sheet : std::uint8_t {
-    none, stages, vitals, part_syringe, draw_back, correct, problem, resume, count_check, counts_differ, matter,
-    read_back, label_typed, gate_position
+    none,
+    stages,
+    vitals,
+    part_syringe,
+    draw_back,
+    correct,
+    problem,
+    resume,
+    count_check,
+    counts_differ,
+    matter,
+    read_back,
+    label_typed,
+    gate_position
 };
 
 /// Everything a screen may look at.
 struct Scene {
-    const Desk& desk;             // what is on disk
-    const Desk& ahead;            // with what is on its way there
-    const CaseState* state{};     // the open case on disk; null on a desk page
+    const Desk& desk;          // what is on disk
+    const Desk& ahead;         // with what is on its way there
+    const CaseState* state{};  // the open case on disk; null on a desk page
     const CaseState* ahead_state{};
     const Policy& policy;
     const Zone& zone;
     Instant now, started;
     Waiting waiting;
-    std::string person;           // id of who enters; empty before sign-in
+    std::string person;                // id of who enters; empty before sign-in
     std::vector<std::string> present;  // ids for the chips, four at most
     Page page{};
     Sheet sheet{};
-    std::optional<Reply> last;    // what the last command came to, while it is to be told
+    std::optional<Reply> last;  // what the last command came to, while it is to be told
     bool far_tap{false};
-    std::string physician;        // id of the physician of the case (whose word "said by" is)
+    std::string physician;  // id of the physician of the case (whose word "said by" is)
+    bool practice{false};
+    std::string broken;  // why nothing can be saved any more; empty while all is well
 };
 
 /// One thing to say to the core. `by` only where it is not the chosen person.
@@ -50,13 +64,15 @@ struct Asks {
     std::vector<Say> say;
     std::optional<Page> page;
     std::optional<Sheet> sheet;
-    std::optional<std::string> open_case;   // from the day list
-    std::optional<std::string> person;      // a chip
+    std::optional<std::string> open_case;                        // from the day list
+    std::optional<std::string> person;                           // a chip
     std::optional<std::pair<std::string, std::string>> sign_in;  // person, PIN
     bool sign_off{false};
     void tell(Statement says) { say.push_back({std::move(says), {}, {}, {}, false}); }
     /// Entered by the chosen person as the physician's word.
-    void tell_said_by(Statement says, const std::string& whose) { say.push_back({std::move(says), whose, {}, {}, false}); }
+    void tell_said_by(Statement says, const std::string& whose) {
+        say.push_back({std::move(says), whose, {}, {}, false});
+    }
 };
 
 }  // namespace brimline::screens

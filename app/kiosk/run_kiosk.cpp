@@ -1,0 +1,112 @@
+// Puts store, words, screens and window together.
+#include "app/kiosk/run_kiosk.h"
+
+#include <fmt/format.h>
+
+#include <atomic>
+#include <charconv>
+
+#include "app/desk/commands.h"
+#include "app/kiosk/screens/kiosk.h"
+#include "app/kiosk/window.h"
+#include "app/loop/policy_source.h"
+
+namespace brimline::kiosk {
+namespace {
+
+constexpr int store_failed = 3;
+
+/// The window as the store's thread knows it: not there yet, or no longer.
+using Bell = std::shared_ptr<std::atomic<Window*>>;
+
+tl::expected<touch::Words, std::string> english() {
+    const auto assets = assets_folder();
+    if (!assets) {
+        return tl::unexpected{assets.error().say + " " + assets.error().next};
+    }
+    return touch::Words::load((*assets / "words" / "en.json").string());
+}
+
+/// How far the clock that was asked for is from the tablet's. Errors: a sentence.
+tl::expected<Duration, std::string> clock_offset(const KioskOptions& options, store::Clock& real) {
+    if (!options.clock) {
+        return Duration{0};
+    }
+    const auto wanted = parse_instant(*options.clock);
+    if (!wanted) {
+        return tl::unexpected{fmt::format(
+            "--clock {}: a time with its offset is needed, as 2026-11-25T09:38:23+00:00.", *options.clock)};
+    }
+    return *wanted - real.utc();
+}
+
+LiveRoom::Options room_options(const KioskOptions& options, const Bell& bell) {
+    LiveRoom::Options room;
+    room.room = {options.data, options.policy, options.practice};
+    room.script_clock = options.clock.has_value();
+    room.thread.notify = [bell] {
+        if (auto* window = bell->load()) {
+            window->wake();
+        }
+    };
+    return room;
+}
+
+WindowSettings window_settings(const KioskOptions& options) {
+    WindowSettings settings;
+    if (options.window) {
+        settings.fullscreen = false;
+        settings.width = options.window->width;
+        settings.height = options.window->height;
+    }
+    return settings;
+}
+
+}  // namespace
+
+std::optional<WindowSize> window_size(const std::string& text) {
+    constexpr int least = 320;
+    constexpr int most = 8192;
+    WindowSize size;
+    const char* end = text.data() + text.size();
+    const auto width = std::from_chars(text.data(), end, size.width);
+    if (width.ec != std::errc{} || width.ptr == end || *width.ptr != 'x') {
+        return std::nullopt;
+    }
+    const auto height = std::from_chars(width.ptr + 1, end, size.height);
+    const bool whole = height.ec == std::errc{} && height.ptr == end;
+    const auto fits = [](int side) { return side >= least && side <= most; };
+    return whole && fits(size.width) && fits(size.height) ? std::optional{size} : std::nullopt;
+}
+
+int run_kiosk(const KioskOptions& options) {
+    store::SystemClock real;
+    store::SystemChance chance;
+    const auto offset = clock_offset(options, real);
+    if (!offset) {
+        return desk::complain(offset.error(), 2);
+    }
+    const auto words = english();
+    if (!words) {
+        return desk::complain(words.error(), store_failed);
+    }
+    OffsetClock clock{real, *offset};
+    const auto bell = std::make_shared<std::atomic<Window*>>(nullptr);
+    auto room = LiveRoom::open(room_options(options, bell), clock, chance);
+    if (!room) {
+        return desk::complain(room.error().say, room.error().exit_code);
+    }
+    auto window = Window::open(window_settings(options), *words);
+    if (!window) {
+        return desk::complain(window.error(), store_failed);
+    }
+    bell->store(window->get());
+    screens::Kiosk screens{**room, {.practice = options.practice, .set_clock = options.clock.has_value()}};
+    (*window)->run(screens);
+    bell->store(nullptr);
+    const bool saved = (*room)->wait_until_saved(std::chrono::seconds{10});
+    return saved ? 0
+                 : desk::complain("The last entries are not yet saved. Write them on paper.", store_failed);
+}
+
+}  // namespace brimline::kiosk

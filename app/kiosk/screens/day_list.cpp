@@ -1,0 +1,237 @@
+// The day's list: people by name with room, planned time, stage and what comes next; what is overdue stays on
+// top.
+#include <fmt/format.h>
+
+#include "app/kiosk/screens/desk_words.h"
+#include "app/kiosk/screens/names.h"
+#include "app/kiosk/screens/pages.h"
+#include "core/desk/today.h"
+
+namespace brimline::screens {
+namespace {
+
+using touch::Glass;
+using touch::Rect;
+
+constexpr std::size_t rows_on_page = 4;
+constexpr std::size_t cards_on_page = 4;
+constexpr float first_row = 148;
+constexpr float row_height = 96;
+constexpr float row_pitch = 104;
+
+/// The page of a case's stage: of those there are, the nearest.
+Page page_of(std::optional<Stage> stage) {
+    if (!stage || *stage >= Stage::size) {
+        return Page::size;
+    }
+    return *stage == Stage::fill ? Page::fill : Page::place;
+}
+
+std::string planned_time(const CaseState& state, const Zone& zone) {
+    return state.planned ? clock_text(*state.planned, zone) : std::string{};
+}
+
+std::string row_note(const Glass& glass, const CaseState& state) {
+    auto note = glass.words().say(fmt::format("day-list.kind-{}", name_of(state.kind)));
+    return state.room ? note + " · " + *state.room : note;
+}
+
+/// What the right part of a row says: overdue before everything, then a hold, then the next action.
+void fill_state(const Glass& glass, const Scene& scene, const Listed& listed, touch::Row& row) {
+    const auto& state = *listed.state;
+    const auto& words = glass.words();
+    const bool held =
+        std::any_of(state.holds.begin(), state.holds.end(), [](const Hold& h) { return h.stands(); });
+    if (listed.overdue && state.planned) {
+        row.icon = touch::Icon::look;
+        row.state = words.say("day-list.overdue", {{"date", date_words(scene.zone.date_of(*state.planned))}});
+        row.state_bold = true;
+    } else if (!listed.stage) {
+        row.icon = touch::Icon::good;
+        row.state = words.say("day-list.sealed");
+    } else {
+        row.icon = held ? touch::Icon::stop : touch::Icon::ring;
+        row.state = words.say(fmt::format("day-list.next-{}", name_of(*listed.stage)));
+        row.state_bold = held;
+    }
+}
+
+/// A removal is on the list and has no page yet: it is shown, not offered.
+void flat_row(Glass& glass, const std::string& name, Rect place, const touch::Row& shown) {
+    touch::panel(glass, place);
+    const Rect room = place.inset(20, 10);
+    touch::numeral(glass, name + "/time", room.left_part(92), shown.time, {.em = touch::step::act});
+    const Rect words = room.right_part(room.w - 104);
+    touch::text(glass, name + "/title", words.top_part(38), shown.title,
+                {.em = touch::step::body, .bold = true, .lines = 1});
+    touch::text(glass, name + "/note", words.bottom_part(38), shown.note,
+                {.colour = glass.colours().text_2, .lines = 1});
+}
+
+/// True when the row was tapped.
+bool draw_row(Glass& glass, const Scene& scene, Rect place, const Listed& listed, bool current) {
+    const auto& state = *listed.state;
+    touch::Row row{.time = planned_time(state, scene.zone),
+                   .title = listed_name(state.patient),
+                   .note = row_note(glass, state),
+                   .current = current};
+    if (state.kind == CaseKind::removal) {
+        flat_row(glass, "case/" + state.name, place, row);
+        return false;
+    }
+    fill_state(glass, scene, listed, row);
+    return touch::row(glass, "case/" + state.name, place, row);
+}
+
+/// The case that the corner opens: the first that can be opened and is not over.
+const Listed* next_of(const std::vector<Listed>& list) {
+    for (const auto& listed : list) {
+        if (listed.stage && listed.state->kind == CaseKind::placement) {
+            return &listed;
+        }
+    }
+    return nullptr;
+}
+
+void open_case(Asks& asks, const Listed& listed) {
+    asks.open_case = listed.state->name;
+    asks.page = page_of(listed.stage);
+}
+
+/// Overdue rows stand on every part of the list; only the others turn over.
+std::vector<const Listed*> rows_to_show(const std::vector<Listed>& list, DeskDrafts& drafts, bool& more) {
+    std::vector<const Listed*> shown;
+    std::vector<const Listed*> others;
+    for (const auto& listed : list) {
+        (listed.overdue && shown.size() + 1 < rows_on_page ? shown : others).push_back(&listed);
+    }
+    const std::size_t free = rows_on_page - shown.size();
+    more = others.size() > free;
+    if (drafts.first_case >= others.size()) {
+        drafts.first_case = 0;
+    }
+    for (std::size_t i = drafts.first_case; i < others.size() && i < drafts.first_case + free; ++i) {
+        shown.push_back(others[i]);
+    }
+    return shown;
+}
+
+void draw_list(Glass& glass, const Scene& scene, const std::vector<Listed>& list, DeskDrafts& drafts,
+               Asks& asks) {
+    const auto& c = glass.colours();
+    touch::text(glass, "list/title", {184, 108, 400, 34}, glass.words().say("day-list.today"),
+                {.colour = c.text_2, .bold = true, .lines = 1});
+    if (list.empty()) {
+        touch::panel(glass, {176, first_row, 672, row_height});
+        touch::text(glass, "list/empty", {200, first_row + 8, 624, row_height - 16},
+                    glass.words().say("day-list.nobody"), {.em = touch::step::act, .bold = true});
+        return;
+    }
+    bool more = false;
+    const auto* next = next_of(list);
+    float y = first_row;
+    for (const auto* listed : rows_to_show(list, drafts, more)) {
+        if (draw_row(glass, scene, {176, y, 672, row_height}, *listed, listed == next)) {
+            open_case(asks, *listed);
+        }
+        y += row_pitch;
+    }
+    if (more &&
+        touch::button(glass, "next-part", {176, 572, 672, 92},
+                      {.title = glass.words().say("day-list.next-part"),
+                       .note = glass.words().count("day-list.on-list", static_cast<long>(list.size()))})) {
+        drafts.first_case += rows_on_page;
+    }
+}
+
+std::string due_words(const Glass& glass, const DueOut& due) {
+    const auto date = date_words(due.due);
+    if (due.days_left < 0) {
+        return glass.words().count("day-list.days-overdue", -due.days_left, {{"date", date}});
+    }
+    return glass.words().count("day-list.days-left", due.days_left, {{"date", date}});
+}
+
+void draw_due(Glass& glass, const std::vector<DueOut>& dues) {
+    const auto& c = glass.colours();
+    touch::text(glass, "due/title", {872, 108, 392, 34}, glass.words().say("day-list.due-out"),
+                {.colour = c.text_2, .bold = true, .lines = 1});
+    if (dues.empty()) {
+        touch::text(glass, "due/none", {872, 148, 384, 60}, glass.words().say("day-list.none-due"),
+                    {.colour = c.text_2});
+        return;
+    }
+    const bool more = dues.size() > cards_on_page;
+    float y = first_row;
+    for (std::size_t i = 0; i < dues.size() && i < cards_on_page; ++i) {
+        const auto& due = dues[i];
+        touch::card(glass, "due/" + due.state->name, {864, y, 400, 116},
+                    {.kind = due.days_left < 0 ? touch::CardKind::hold : touch::CardKind::review,
+                     .title = listed_name(due.state->patient),
+                     .lines = {due_words(glass, due)}});
+        y += 124;
+    }
+    if (more) {
+        touch::text(glass, "due/more", {872, 644, 384, 28},
+                    glass.words().count("day-list.more-due", static_cast<long>(dues.size() - cards_on_page)),
+                    {.bold = true, .lines = 1});
+    }
+}
+
+/// The foot: the most overdue balloon, else how many are on the list. Not a target: the register has no page
+/// yet.
+void draw_foot(Glass& glass, Rect rect, const std::vector<Listed>& list, const std::vector<DueOut>& dues) {
+    const auto& c = glass.colours();
+    const bool overdue = !dues.empty() && dues.front().days_left < 0;
+    touch::fill(glass, rect, overdue ? c.look_tint : c.bg, touch::control_radius);
+    touch::icon(glass, overdue ? touch::Icon::look : touch::Icon::know, {rect.x + 44, rect.y + rect.h / 2},
+                42);
+    const auto title = overdue
+                           ? listed_name(dues.front().state->patient) + ": " + due_words(glass, dues.front())
+                           : glass.words().count("day-list.on-list", static_cast<long>(list.size()));
+    touch::text(glass, "foot/title", {rect.x + 84, rect.y + 8, rect.w - 100, rect.h - 16}, title,
+                {.em = touch::step::body, .bold = overdue});
+}
+
+void draw_corner(Glass& glass, const touch::Layout& layout, const Scene& scene,
+                 const std::vector<Listed>& list, Asks& asks) {
+    const auto* next = next_of(list);
+    if (next == nullptr) {
+        return;
+    }
+    const auto time = planned_time(*next->state, scene.zone);
+    const auto family = next->state->patient.family_name.value_or("");
+    const auto title = time.empty() ? glass.words().say("day-list.open-now", {{"name", family}})
+                                    : glass.words().say("day-list.open", {{"time", time}, {"name", family}});
+    const touch::Action face{.command = "open/" + next->state->name, .title = title};
+    if (touch::action(glass, layout.action, face) == touch::ActionTap::action) {
+        open_case(asks, *next);
+    }
+}
+
+}  // namespace
+
+Asks draw_day_list(Glass& glass, const Scene& scene, DeskDrafts& drafts) {
+    glass.dress({.theme = touch::Theme::light, .in_room = false, .practice = scene.practice});
+    const auto layout = touch::layout_for(glass.size());
+    touch::page_ground(glass, layout);
+    const auto* person = scene.desk.person(scene.person);
+    const auto who = person == nullptr ? std::string{} : short_name(person->name);
+    const auto note = person == nullptr ? scene.policy.clinic.name
+                                        : scene.policy.clinic.name + " · " + role_words(glass, *person);
+    touch::desk_strip(glass, layout, weekday_date(glass, scene.now, scene.zone), note,
+                      clock_text(scene.now, scene.zone), who);
+    Asks asks;
+    const auto rail = touch::desk_rail(
+        glass, layout, {glass.words().say("day-list.list"), glass.words().say("day-list.sign-off")}, 0);
+    asks.sign_off = rail == std::size_t{1};
+    const auto list = list_of_day(scene.desk, scene.zone, scene.now);
+    const auto dues = due_out(scene.desk, scene.policy, scene.zone, scene.now);
+    draw_list(glass, scene, list, drafts, asks);
+    draw_due(glass, dues);
+    draw_foot(glass, layout.prompt, list, dues);
+    draw_corner(glass, layout, scene, list, asks);
+    return asks;
+}
+
+}  // namespace brimline::screens
