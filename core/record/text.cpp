@@ -13,6 +13,13 @@ constexpr std::string_view after_seal = "Added after the seal";
 constexpr std::string_view unchanged = "Nothing above was changed; what follows was added afterwards.";
 }  // namespace say
 
+/// The day the case is about: its sedation, else its plan, else its first entry.
+LocalDate day_of(const CaseState& state, const Zone& zone) {
+    const auto first = state.history.empty() ? Instant{} : state.history.front().first.stamp.at;
+    return zone.date_of(state.sedation_start ? state.sedation_start->happened
+                                             : state.planned.value_or(first));
+}
+
 Instant latest_entry(const CaseState& state) {
     Instant latest{};
     for (const auto& kept : state.history) {
@@ -34,7 +41,7 @@ std::string after_seal_words(const Event& event, const record::Source& v) {
 
 std::string record_text(const CaseState& state, const Desk& desk, const Policy& policy, const Zone& zone,
                         std::string_view number) {
-    const record::Source v{state, desk, policy, zone, latest_entry(state)};
+    const record::Source v{state, desk, policy, zone, latest_entry(state), day_of(state, zone)};
     record::Sheet sheet;
     record::write_page_one(sheet, v, number);
     record::write_arrival(sheet, v);
@@ -58,7 +65,7 @@ std::string addenda_text(const CaseState& state, const Desk& desk, const Zone& z
         return "";
     }
     const Policy none{};
-    const record::Source v{state, desk, none, zone, latest_entry(state)};
+    const record::Source v{state, desk, none, zone, latest_entry(state), day_of(state, zone)};
     record::Sheet sheet;
     for (const auto& kept : state.history) {
         const auto& stamp = kept.now.stamp;

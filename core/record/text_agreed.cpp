@@ -190,9 +190,9 @@ void mismatches(Sheet& sheet, const Source& v, const DeviceBlock& block) {
                                    ml_words(said.is.ml), ml_words(said.is.counted)));
         }
     }
+    // Looked at again in pause three is no fault; looked at only then is.
     const bool after_off =
-        block.off && std::any_of(block.matters.begin(), block.matters.end(),
-                                 [&](const auto& m) { return m.stamp.happened > block.off->happened; });
+        block.off && !block.matters.empty() && block.matters.front().stamp.happened > block.off->happened;
     if (after_off) {
         sheet.loud("", say::matter_after_off);
     }

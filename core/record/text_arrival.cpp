@@ -4,11 +4,14 @@
 #include <algorithm>
 
 #include "core/record/text_parts.h"
+#include "core/rules/airway.h"
+#include "core/rules/body.h"
 
 namespace brimline::record {
 namespace {
 
 namespace say {
+constexpr std::string_view screen = "Contraindications asked";
 constexpr std::string_view not_asked = "not asked";
 constexpr std::string_view not_given = "NOT GIVEN";
 constexpr std::string_view mismatch = "did NOT match";
@@ -53,8 +56,8 @@ void consent(Sheet& sheet, const Source& v) {
     given ? sheet.field("Consent", words) : sheet.loud("Consent", words);
 }
 
-std::string intake_words(const Source& v, const Intake& intake) {
-    const auto kind = plain(name_of(intake.kind));
+std::string last_taken(const Source& v, const Intake& intake) {
+    const auto kind = intake_words(intake.kind);
     switch (intake.last.kind) {
         case LastIntake::Kind::at:
             return fmt::format("{} {}", kind, v.moment(intake.last.at));
@@ -67,10 +70,10 @@ std::string intake_words(const Source& v, const Intake& intake) {
 }
 
 void fasting_and_medicines(Sheet& sheet, const Source& v) {
-    const auto eaten = each(v.s.intakes, [&](const auto& i) { return intake_words(v, i.is); });
+    const auto eaten = each(v.s.intakes, [&](const auto& i) { return last_taken(v, i.is); });
     sheet.field("Last taken", eaten.empty() ? std::string{say::not_asked} : eaten);
     sheet.field("Medicines", each(v.s.medicines, [&](const auto& m) {
-                    return fmt::format("{} ({}{})", m.is.name, plain(name_of(m.is.group)),
+                    return fmt::format("{} ({}{})", m.is.name, group_words(m.is.group),
                                        m.is.last_dose ? ", last " + date_words(*m.is.last_dose) : "");
                 }));
     sheet.field("Unchanged since", each(v.s.unchanged, [&](const auto& u) {
@@ -79,17 +82,43 @@ void fasting_and_medicines(Sheet& sheet, const Source& v) {
 }
 
 void screen(Sheet& sheet, const Source& v) {
+    std::vector<Row> rows;
     for (const auto& check : v.policy.lists.screen) {
         const auto found = v.s.answers.find(check.id);
         if (found == v.s.answers.end()) {
-            sheet.field(plain(check.id), say::not_asked);
+            rows.push_back({"", std::string{say::not_asked}, "", check.words});
             continue;
         }
         const auto& answer = found->second.is;
         const bool good = name_of(answer.value) == check.good || answer.value == Answered::not_applicable;
-        const auto words = plain(name_of(answer.value)) + (answer.note ? ", \"" + *answer.note + "\"" : "");
-        good ? sheet.field(plain(check.id), words) : sheet.loud(plain(check.id), words);
+        const auto words = check.words + (answer.note ? " \"" + *answer.note + "\"" : "");
+        rows.push_back(
+            {good ? "" : "!!", plain(name_of(answer.value)), v.when(found->second.stamp.happened), words});
     }
+    sheet.table({"", "Answer", "When", "Asked"}, rows, {2, 14, 17, page_columns});
+}
+
+/// The total of the sleep apnoea questions; BMI, age and sex come from the record.
+std::string stop_bang_words(const Source& v, const StopBang& asked) {
+    rules::StopBang answers{asked.snores, asked.tired, asked.observed, asked.pressure, {}, {}, {}, {}};
+    const auto weight = weight_of(v.s);
+    const auto height = height_of(v.s);
+    if (weight && height) {
+        answers.bmi_over = rules::stop_bang_bmi(rules::bmi(weight->weight, *height));
+    }
+    if (v.s.patient.born) {
+        answers.age_over = rules::stop_bang_age(age_on(*v.s.patient.born, v.day));
+    }
+    if (asked.neck_cm) {
+        answers.neck_over = rules::stop_bang_neck(*asked.neck_cm, v.policy.airway);
+    }
+    if (v.s.patient.sex_at_birth) {
+        answers.male = *v.s.patient.sex_at_birth == Sex::m;
+    }
+    const auto score = rules::stop_bang(answers, v.policy.airway.two_step);
+    const auto total = score.least == score.most ? std::to_string(score.least)
+                                                 : fmt::format("{} to {}", score.least, score.most);
+    return fmt::format("STOP-Bang {}, {}", total, plain(name_of(score.risk)));
 }
 
 std::string question(const char* name, const std::optional<bool>& answer) {
@@ -108,7 +137,7 @@ void airway(Sheet& sheet, const Source& v) {
     if (a.stop_bang) {
         const auto& q = *a.stop_bang;
         sheet.field("Sleep apnoea",
-                    joined({question("snores", q.snores), question("tired", q.tired),
+                    joined({stop_bang_words(v, q), question("snores", q.snores), question("tired", q.tired),
                             question("observed", q.observed), question("pressure", q.pressure),
                             q.neck_cm ? fmt::format("neck {} cm", q.neck_cm->text()) : "neck not measured"}));
     }
@@ -127,11 +156,11 @@ void write_arrival(Sheet& sheet, const Source& v) {
     }
     if (v.s.monitor_clock) {
         sheet.field("Monitor clock",
-                    fmt::format("{:+} s against the kiosk at {}", v.s.monitor_clock->is.offset_s,
+                    fmt::format("{} against the kiosk at {}", offset_words(v.s.monitor_clock->is.offset_s),
                                 v.clock(v.s.monitor_clock->stamp.happened)));
     }
     sheet.blank();
-    sheet.line("Contraindications asked", 3);
+    sheet.line(say::screen, 3);
     screen(sheet, v);
 }
 

@@ -42,7 +42,7 @@ std::string disposition_words(const Source& v) {
         fmt::format("{}, {}", plain(name_of(d.disposition)), v.moment(v.s.discharged->stamp.happened));
     words += d.with ? fmt::format(", with {}", *d.with) : "";
     words += d.words ? fmt::format(", \"{}\"", *d.words) : "";
-    return words + ", " + v.who(v.s.discharged->stamp);
+    return words + "; entered by " + v.person(v.s.discharged->stamp.by);
 }
 
 }  // namespace

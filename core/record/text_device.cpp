@@ -7,110 +7,118 @@ namespace brimline::record {
 namespace {
 
 namespace say {
-constexpr std::string_view none_seen = "none of these; the whole list was read through";
+constexpr std::string_view none_seen = "None of these findings; the whole list was read through";
+constexpr std::string_view go = "GO";
+constexpr std::string_view passed = "Balloon passed";
+constexpr std::string_view position = "Position seen: wholly below the junction";
+constexpr std::string_view ready = "Ready to fill";
+constexpr std::string_view off = "Catheter off";
+constexpr std::string_view not_gone_on = "not gone on";
 constexpr std::string_view not_recorded = "not recorded";
 constexpr std::string_view no_profile =
-    "not among the clinic's device profiles; the ceiling comes from the plan";
+    "Not among the clinic's device profiles: the ceiling comes from the plan";
 }  // namespace say
 
-std::string stamped(const Source& v, const Stamp& stamp) {
-    return fmt::format("{}, {}", v.clock_s(stamp.happened), v.who(stamp));
+/// One line: when, what it says, who.
+template <class T>
+void entry(Sheet& sheet, const Source& v, const Noted<T>& one, bool loud = false) {
+    const auto words = fmt::format("{}; {}", entry_words(Event{one.is}, v), v.who(one.stamp));
+    loud ? sheet.loud(v.clock_s(one.stamp.happened), words)
+         : sheet.field(v.clock_s(one.stamp.happened), words);
 }
 
-void saline(Sheet& sheet, const Source& v, const DeviceBlock& block) {
-    if (block.saline) {
-        sheet.field("Saline", fmt::format("{}; {}", entry_words(Event{block.saline->is}, v),
-                                          stamped(v, block.saline->stamp)));
-    }
-    for (const auto& added : block.saline_added) {
-        sheet.field("", fmt::format("{}; {}", entry_words(Event{added.is}, v), stamped(v, added.stamp)));
-    }
-    if (block.dye) {
-        sheet.field(
-            "Dye", fmt::format("{}; {}", entry_words(Event{block.dye->is}, v), stamped(v, block.dye->stamp)));
+void moment(Sheet& sheet, const Source& v, std::string_view words, const std::optional<Stamp>& stamp) {
+    if (stamp) {
+        sheet.field(v.clock_s(stamp->happened), fmt::format("{}; {}", words, v.who(*stamp)));
     }
 }
 
 void matter(Sheet& sheet, const Source& v, const DeviceBlock& block) {
     for (const auto& one : block.matters) {
-        sheet.field("Matter", fmt::format("{}; {}", entry_words(Event{one.is}, v), stamped(v, one.stamp)));
+        entry(sheet, v, one);
     }
     const auto reading = &block == &v.s.device() ? matter_reading(v.s, v.policy) : std::nullopt;
     if (!reading || !reading->judged) {
         return;
     }
-    const auto words =
-        reading->row_used ? fmt::format("{} used, {} counted", *reading->row_used, *reading->row_counted)
-                          : fmt::format("{} of saline by the scale{}; counted {}",
-                                        ml_words(Millilitres::of_tenths(*reading->saline_tenths)),
-                                        *reading->matter_ml == Millilitres::of_tenths(*reading->saline_tenths)
-                                            ? ""
-                                            : ", with dye " + ml_words(*reading->matter_ml),
-                                        ml_words(*reading->counted_ml));
+    std::string words;
+    if (reading->row_used) {
+        words = fmt::format("{} used, {} counted", *reading->row_used, *reading->row_counted);
+    } else {
+        const auto saline = Millilitres::of_tenths(*reading->saline_tenths);
+        words = fmt::format("{} of saline by the scale", ml_words(saline));
+        words += *reading->matter_ml == saline ? "" : ", with dye " + ml_words(*reading->matter_ml);
+        words += ", counted " + ml_words(*reading->counted_ml);
+    }
     reading->agrees ? sheet.field("", words + ": agrees") : sheet.loud("", words + ": DIFFERS");
 }
 
-void one_device(Sheet& sheet, const Source& v, const DeviceBlock& block) {
-    if (block.label) {
-        sheet.field("Label", label_words(*block.label, v));
-        sheet.field("Opened", stamped(v, block.label->stamp));
-        const auto* profile = profile_of(block, v.policy);
-        sheet.field("Profile", profile != nullptr
-                                   ? fmt::format("{}, {} to {}", profile->words, ml_words(profile->least),
-                                                 ml_words(profile->ceiling))
-                                   : std::string{say::no_profile});
+void stops(Sheet& sheet, const Source& v, const DeviceBlock& block) {
+    for (const auto& stop : block.stops) {
+        const auto end = stop.until ? fmt::format("went on {}, {} stopped", v.clock_s(*stop.until),
+                                                  span_words(*stop.until - stop.stamp.happened))
+                                    : std::string{say::not_gone_on};
+        sheet.field(v.clock_s(stop.stamp.happened),
+                    fmt::format("Stop of the fill: {}, {}", plain(name_of(stop.reason)), end));
     }
-    saline(sheet, v, block);
-    const auto moment = [&](const char* label, const std::optional<Stamp>& stamp) {
-        if (stamp) {
-            sheet.field(label, stamped(v, *stamp));
-        }
-    };
-    moment("Balloon passed", block.passed);
-    moment("Position seen", block.position_seen);
-    moment("Ready to fill", block.ready);
+}
+
+void preparation(Sheet& sheet, const Source& v, const DeviceBlock& block) {
+    if (block.label) {
+        entry(sheet, v, *block.label);
+        const auto* profile = profile_of(block, v.policy);
+        sheet.field("", profile != nullptr ? fmt::format("Profile: {}, {} to {}", profile->words,
+                                                         ml_words(profile->least), ml_words(profile->ceiling))
+                                           : std::string{say::no_profile});
+    }
+    if (block.saline) {
+        entry(sheet, v, *block.saline);
+    }
+    for (const auto& added : block.saline_added) {
+        entry(sheet, v, added);
+    }
+    if (block.dye) {
+        entry(sheet, v, *block.dye);
+    }
+    moment(sheet, v, say::passed, block.passed);
+    moment(sheet, v, say::position, block.position_seen);
+    moment(sheet, v, say::ready, block.ready);
+}
+
+void one_device(Sheet& sheet, const Source& v, const DeviceBlock& block) {
+    preparation(sheet, v, block);
     if (!block.deliveries.empty()) {
         sheet.field("Filled", ml_words(running_volume(block)) + " = " + made_of_words(block));
     }
-    for (const auto& stop : block.stops) {
-        sheet.field("Stopped",
-                    fmt::format("{}, {}{}", v.clock_s(stop.stamp.happened), plain(name_of(stop.reason)),
-                                stop.until ? fmt::format(", went on {}, {} stopped", v.clock_s(*stop.until),
-                                                         span_words(*stop.until - stop.stamp.happened))
-                                           : ", not gone on"));
-    }
+    stops(sheet, v, block);
     for (const auto& check : block.checks) {
-        sheet.field("Count check",
-                    fmt::format("{}; {}", entry_words(Event{check.is}, v), stamped(v, check.stamp)));
+        entry(sheet, v, check, !check.is.agreed);
     }
     matter(sheet, v, block);
-    moment("Catheter off", block.off);
+    moment(sheet, v, say::off, block.off);
     if (block.not_left_in) {
-        sheet.loud("Not left in", fmt::format("{}; {}", entry_words(Event{block.not_left_in->is}, v),
-                                              stamped(v, block.not_left_in->stamp)));
+        entry(sheet, v, *block.not_left_in, true);
     }
 }
 
 void valve(Sheet& sheet, const Source& v) {
     for (const auto& one : v.s.valve_not_dry) {
-        sheet.loud("Valve", fmt::format("{}; {}", entry_words(Event{one.is}, v), stamped(v, one.stamp)));
+        entry(sheet, v, one, true);
     }
     for (const auto& one : v.s.valve_dry) {
-        sheet.field("Valve", fmt::format("{}; {}", entry_words(Event{one.is}, v), stamped(v, one.stamp)));
+        entry(sheet, v, one);
     }
     if (v.s.catheter) {
-        const auto words =
-            fmt::format("{}; {}", entry_words(Event{v.s.catheter->is}, v), stamped(v, v.s.catheter->stamp));
-        v.s.catheter->is.complete ? sheet.field("Catheter", words) : sheet.loud("Catheter", words);
+        entry(sheet, v, *v.s.catheter, !v.s.catheter->is.complete);
     }
     if (v.s.release_look) {
-        sheet.field("Second look", fmt::format("{}; {}", entry_words(Event{v.s.release_look->is}, v),
-                                               stamped(v, v.s.release_look->stamp)));
+        entry(sheet, v, *v.s.release_look,
+              !v.s.release_look->is.position_same || v.s.release_look->is.bleeding);
     }
     if (!v.s.presses_outside.empty()) {
-        sheet.field("Pedal", fmt::format("{} outside a fill, not counted",
-                                         counted(static_cast<std::int64_t>(v.s.presses_outside.size()),
-                                                 "press", "presses")));
+        const auto presses = static_cast<std::int64_t>(v.s.presses_outside.size());
+        sheet.field("Pedal",
+                    fmt::format("{} outside a fill, not counted", counted(presses, "press", "presses")));
     }
 }
 
@@ -145,22 +153,15 @@ void write_look(Sheet& sheet, const Source& v) {
     }
     sheet.section("Look");
     for (const auto& one : v.s.findings) {
-        sheet.field("Seen", fmt::format("{}; {}", entry_words(Event{one.is}, v), stamped(v, one.stamp)));
+        entry(sheet, v, one);
     }
-    if (v.s.no_findings) {
-        sheet.field("Seen", fmt::format("{}; {}", say::none_seen, stamped(v, *v.s.no_findings)));
+    moment(sheet, v, say::none_seen, v.s.no_findings);
+    for (const auto& one : v.s.samples) {
+        entry(sheet, v, one);
     }
-    for (std::size_t i = 0; i < v.s.samples.size(); ++i) {
-        const auto& one = v.s.samples[i];
-        sheet.field(fmt::format("Sample {}", i + 1),
-                    fmt::format("{}; {}", entry_words(Event{one.is}, v), stamped(v, one.stamp)));
-    }
-    if (v.s.go) {
-        sheet.field("Go", stamped(v, *v.s.go));
-    }
+    moment(sheet, v, say::go, v.s.go);
     if (v.s.no_go) {
-        sheet.loud("No-go",
-                   fmt::format("{}; {}", entry_words(Event{v.s.no_go->is}, v), stamped(v, v.s.no_go->stamp)));
+        entry(sheet, v, *v.s.no_go, true);
     }
 }
 
@@ -171,8 +172,7 @@ void write_devices(Sheet& sheet, const Source& v) {
     }
     sheet.section("Device and preparation");
     if (v.s.plan) {
-        sheet.field("Plan",
-                    fmt::format("{}; {}", entry_words(Event{v.s.plan->is}, v), stamped(v, v.s.plan->stamp)));
+        entry(sheet, v, *v.s.plan);
     }
     for (std::size_t i = 0; i < v.s.devices.size(); ++i) {
         if (v.s.devices.size() > 1) {
@@ -191,12 +191,11 @@ void write_sizing(Sheet& sheet, const Source& v) {
             headed = true;
         }
         for (const auto& one : block.sizings) {
-            sheet.field("Sizing",
-                        fmt::format("{}; {}", entry_words(Event{one.is}, v), stamped(v, one.stamp)));
+            const auto& is = one.is;
+            entry(sheet, v, one, !is.gap || !is.passes || !is.not_wedged || !is.no_blanching);
         }
         for (const auto& one : block.read_backs) {
-            const auto words = fmt::format("{}; {}", entry_words(Event{one.is}, v), stamped(v, one.stamp));
-            one.is.agreed ? sheet.field("Read-back", words) : sheet.loud("Read-back", words);
+            entry(sheet, v, one, !one.is.agreed);
         }
     }
 }

@@ -92,14 +92,14 @@ struct Tell {
                            e.height_cm.text());
     }
     std::string operator()(const Intake& e) const {
-        const auto kind = plain(name_of(e.kind));
+        const auto kind = intake_words(e.kind);
         return e.last.kind == LastIntake::Kind::at
                    ? fmt::format("Last taken: {} {}", kind, v.moment(e.last.at))
                : e.last.kind == LastIntake::Kind::not_known ? fmt::format("Last taken: {} not known", kind)
                                                             : fmt::format("Last taken: {}, vomiting", kind);
     }
     std::string operator()(const Medicine& e) const {
-        return fmt::format("Medicine: {} ({}){}", e.name, plain(name_of(e.group)),
+        return fmt::format("Medicine: {} ({}){}", e.name, group_words(e.group),
                            e.last_dose ? ", last " + date_words(*e.last_dose) : "");
     }
     std::string operator()(const Answer& e) const {
@@ -150,7 +150,7 @@ struct Tell {
         return fmt::format("Pause {}: {}; present {}", plain(name_of(e.which)), answers, joined(people));
     }
     std::string operator()(const MonitorClock& e) const {
-        return fmt::format("Clock of the monitor {:+} s against the kiosk", e.offset_s);
+        return fmt::format("Clock of the monitor {} against the kiosk", offset_words(e.offset_s));
     }
     std::string operator()(const Overridden& e) const {
         auto words =

@@ -12,7 +12,7 @@ constexpr std::string_view crossed = "CROSSED: passed before it was met";
 constexpr std::string_view done_later = "CROSSED: passed before it was met; done later, at";
 constexpr std::string_view not_reached = "not reached";
 constexpr std::string_view none = "none";
-constexpr std::string_view still_stands = "STILL STANDS";
+constexpr std::string_view still_stands = "STILL STANDS.";
 constexpr std::string_view to_countersign = "entered for the physician, to countersign";
 constexpr std::string_view countersigned =
     "entered for the physician, countersigned by the physician's signature";
@@ -25,10 +25,10 @@ void gate(Sheet& sheet, const Source& v, const char* name, GateState state, std:
     const auto label = fmt::format("Gate: {}", name);
     if (state == GateState::crossed) {
         return sheet.loud(
-            label, met ? fmt::format("{} {}", say::done_later, v.clock_s(*met)) : std::string{say::crossed});
+            label, met ? fmt::format("{} {}", say::done_later, v.when(*met)) : std::string{say::crossed});
     }
     sheet.field(label, state == GateState::met && met
-                           ? fmt::format("met at {}", v.clock_s(*met))
+                           ? fmt::format("met at {}", v.when(*met))
                            : std::string{state == GateState::met ? "met" : say::not_reached});
 }
 
@@ -54,25 +54,25 @@ std::string how_ended(const Source& v, const Hold& hold) {
     if (!hold.ended) {
         return std::string{say::still_stands};
     }
-    const auto at = v.clock(*hold.ended);
+    const auto at = v.when(*hold.ended);
     switch (*hold.ended_how) {
         case HoldEnd::time:
-            return fmt::format("ended by itself at {}", at);
+            return fmt::format("Ended by itself at {}.", at);
         case HoldEnd::resolved:
-            return fmt::format("resolved at {}", at);
+            return fmt::format("Resolved at {}.", at);
         case HoldEnd::overridden:
-            return fmt::format("overridden at {}", at);
+            return fmt::format("Overridden at {}.", at);
         case HoldEnd::plan_moved:
-            return fmt::format("ended at {} because the plan was moved", at);
+            return fmt::format("Ended at {} because the plan was moved.", at);
         case HoldEnd::explained:
-            return fmt::format("explained at {}", at);
+            return fmt::format("Explained at {}.", at);
     }
     return at;
 }
 
 void overrides(Sheet& sheet, const Source& v, const Hold& hold) {
     for (const auto& one : hold.overrides) {
-        auto words = fmt::format("{} at {}: {}", v.who(one.stamp), v.clock(one.stamp.happened),
+        auto words = fmt::format("{} at {}: {}", v.who(one.stamp), v.when(one.stamp.happened),
                                  lowered(words_of(v.policy.lists.override_reasons, one.is.reason)));
         words += one.is.words ? fmt::format(", \"{}\"", *one.is.words) : "";
         if (one.is.to_countersign) {
@@ -95,7 +95,7 @@ void provisos(Sheet& sheet, const Source& v, const Hold& hold) {
         }
         const auto& answer = *proviso.answer;
         sheet.field("  proviso", fmt::format("{}; answered {} at {}, {}{}", asked, name_of(answer.is.value),
-                                             v.clock(answer.stamp.happened), v.who(answer.stamp),
+                                             v.when(answer.stamp.happened), v.who(answer.stamp),
                                              answer.is.note ? ", \"" + *answer.is.note + "\"" : ""));
     }
 }
@@ -113,7 +113,7 @@ std::string entry_named(const Source& v, std::int64_t seq) {
     for (const auto& kept : v.s.history) {
         if (kept.first.stamp.seq == seq) {
             return fmt::format("{} of {} (entry {})", plain(kind_of(kept.first.event)),
-                               v.clock_s(kept.first.stamp.happened), seq);
+                               v.when(kept.first.stamp.happened), seq);
         }
     }
     return fmt::format("entry {}", seq);
@@ -129,9 +129,9 @@ void count_correction(Sheet& sheet, const Source& v, const Noted<CountCorrected>
     }
     sheet.loud("Count corrected",
                fmt::format("{} for {}, {} became {}: \"{}\"; {}{}; {}; entered {}", signed_ml_words(c.is.ml),
-                           v.clock_s(c.stamp.happened), ml_words(before), ml_words(before + c.is.ml),
+                           v.when(c.stamp.happened), ml_words(before), ml_words(before + c.is.ml),
                            c.is.reason, v.who(c.stamp), c.is.with ? " with " + v.person(*c.is.with) : "",
-                           evidence_words(c.is.evidence), v.clock_s(c.stamp.at)));
+                           evidence_words(c.is.evidence), v.when(c.stamp.at)));
 }
 
 void entry_correction(Sheet& sheet, const Source& v, const CorrectionKept& c) {
@@ -140,10 +140,10 @@ void entry_correction(Sheet& sheet, const Source& v, const CorrectionKept& c) {
                                 : fmt::format("{}: {} became {}", what, fields_words(c.is.before),
                                               fields_words(c.is.after));
     if (c.is.happened_now) {
-        words += fmt::format("; it took place at {}", v.clock_s(*c.is.happened_now));
+        words += fmt::format("; it took place at {}", v.when(*c.is.happened_now));
     }
     words += fmt::format(": \"{}\"; {}{} at {}", c.is.reason, v.who(c.stamp),
-                         c.is.with ? " with " + v.person(*c.is.with) : "", v.clock_s(c.stamp.at));
+                         c.is.with ? " with " + v.person(*c.is.with) : "", v.when(c.stamp.at));
     words += c.is.evidence ? "; " + evidence_words(c.is.evidence) : "";
     sheet.loud("Corrected", words);
 }
@@ -166,9 +166,9 @@ void write_holds(Sheet& sheet, const Source& v) {
         sheet.field("Holds", say::none);
     }
     for (const auto& hold : v.s.holds) {
-        auto words = fmt::format("{} ({}) since {}", hold.say, name_of(hold.hold_class), v.clock(hold.since));
-        words += hold.until ? fmt::format(", until {}", v.clock(*hold.until)) : "";
-        sheet.loud("Hold", fmt::format("{}: {}", words, how_ended(v, hold)));
+        auto words = fmt::format("{}, since {}", name_of(hold.hold_class), v.when(hold.since));
+        words += hold.until ? fmt::format(", until {}", v.when(*hold.until)) : "";
+        sheet.loud("Hold", fmt::format("{}: {} {}", words, hold.say, how_ended(v, hold)));
         overrides(sheet, v, hold);
         provisos(sheet, v, hold);
     }

@@ -31,20 +31,13 @@ constexpr std::string_view caution =
     "replace a monitor.";
 }  // namespace say
 
-/// The day the case is about: its sedation, else its plan, else its first entry.
-LocalDate day_of(const Source& v) {
-    const auto first = v.s.history.empty() ? v.end : v.s.history.front().first.stamp.at;
-    const auto t = v.s.sedation_start ? v.s.sedation_start->happened : v.s.planned.value_or(first);
-    return v.zone.date_of(t);
-}
-
 void patient(Sheet& sheet, const Source& v) {
     const auto& p = v.s.patient;
     std::vector<std::string> parts;
     parts.push_back(p.family_name.value_or("unknown") + (p.given_name ? ", " + *p.given_name : ""));
     if (p.born) {
         parts.push_back("born " + date_words(*p.born));
-        parts.push_back(counted(age_on(*p.born, day_of(v)), "year", "years"));
+        parts.push_back(counted(age_on(*p.born, v.day), "year", "years"));
     } else {
         parts.push_back("birth date " + std::string{say::not_known});
     }
@@ -108,20 +101,19 @@ void outcome(Sheet& sheet, const Source& v) {
     }
 }
 
-std::string from_to(const Source& v, const char* what, const std::optional<Stamp>& from,
-                    const std::optional<Stamp>& to) {
+std::string from_to(const Source& v, const std::optional<Stamp>& from, const std::optional<Stamp>& to) {
     if (!from) {
         return "";
     }
     if (!to || to->happened < from->happened) {
-        return fmt::format("{} from {}, end not recorded", what, v.clock_s(from->happened));
+        return fmt::format("from {}, end not recorded", v.clock_s(from->happened));
     }
-    return fmt::format("{} {} to {}, {}", what, v.clock_s(from->happened), v.clock_s(to->happened),
+    return fmt::format("{} to {}, {}", v.clock_s(from->happened), v.clock_s(to->happened),
                        span_words(to->happened - from->happened));
 }
 
 void when_and_where(Sheet& sheet, const Source& v) {
-    std::vector<std::string> parts{day_words(day_of(v))};
+    std::vector<std::string> parts{day_words(v.day)};
     if (v.s.room) {
         parts.push_back(*v.s.room);
     }
@@ -131,11 +123,11 @@ void when_and_where(Sheet& sheet, const Source& v) {
         parts.push_back("planned " + v.clock(*v.s.planned));
     }
     sheet.field("When and where", joined(parts));
-    sheet.field("Sedation", from_to(v, "sedation", v.s.sedation_start, v.s.sedation_end));
-    sheet.field("Scope", from_to(v, "scope in", v.s.scope_in, v.s.scope_out));
+    sheet.field("Sedation", from_to(v, v.s.sedation_start, v.s.sedation_end));
+    sheet.field("Scope", from_to(v, v.s.scope_in, v.s.scope_out));
     for (const auto& move : v.s.moves) {
         sheet.field("List changed",
-                    fmt::format("{}, by {}: {}", v.clock(move.stamp.at), v.who(move.stamp), move.is.reason));
+                    fmt::format("{}, by {}: {}", v.when(move.stamp.at), v.who(move.stamp), move.is.reason));
     }
 }
 

@@ -49,19 +49,19 @@ void recovery(Sheet& sheet, const Source& v) {
     const auto& d = v.policy.discharge;
     sheet.field("Vital signs",
                 fmt::format("every {} in the room, every {} in recovery, every {} once fit; mean pressure "
-                            "shown below {}",
+                            "prompts below {} mmHg",
                             span_words(v.policy.vitals.interval), hours(r.vitals), hours(r.vitals_when_fit),
                             v.policy.vitals.map_below));
     sheet.field(
         "Fit",
         fmt::format("score {} or more {} in a row at least {} apart, {} since the last sedative or opioid, "
                     "{} after a reversal drug",
-                    r.threshold, counted(r.consecutive, "time", "times"), hours(r.gap),
-                    hours(r.since_sedative), hours(r.since_reversal)));
+                    r.threshold, times_words(r.consecutive), hours(r.gap), hours(r.since_sedative),
+                    hours(r.since_reversal)));
     sheet.field("Home",
                 fmt::format("PADSS {} or more {}; nausea at most {}, pain at most {}; no driving for {} h",
-                            d.padss_threshold, counted(d.padss_consecutive, "time", "times in a row"),
-                            d.max_nausea, d.max_pain, d.limits_h));
+                            d.padss_threshold, times_words(d.padss_consecutive), d.max_nausea, d.max_pain,
+                            d.limits_h));
 }
 
 void register_and_entry(Sheet& sheet, const Source& v) {

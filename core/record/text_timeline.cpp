@@ -12,7 +12,8 @@ namespace {
 
 namespace say {
 constexpr std::string_view legend =
-    "In order of happening. \"Entered\" stands where it differs. No. = number in the journal. LATE = entered "
+    "In order of happening. \"Entered\" stands where it differs. Without a name: what the kiosk concluded. "
+    "No. = number in the journal. LATE = entered "
     "later "
     "than the policy allows unmarked.";
 constexpr std::string_view withdrawn = "WITHDRAWN by a correction";
@@ -63,7 +64,7 @@ std::string answer_to(const Source& v, std::int64_t seq) {
 std::string marks(const Source& v, const Kept& kept) {
     const auto& stamp = kept.first.stamp;
     std::string words;
-    if (stamp.said_by && *stamp.said_by != stamp.by) {
+    if (is_entry(kept.first.event) && stamp.said_by && *stamp.said_by != stamp.by) {
         words += fmt::format("; said by {}", v.person(*stamp.said_by));
     }
     words += corrected_from(v, stamp.seq);
@@ -96,8 +97,10 @@ Row row_of(const Source& v, const Kept& kept, const std::map<std::int64_t, Milli
     const bool live = whole_seconds(kept.first.stamp.at - kept.first.stamp.happened) == 0;
     const bool same_day = v.zone.date_of(stamp.at) == v.zone.date_of(stamp.happened);
     const auto entered = live ? "" : same_day ? v.clock_s(stamp.at) : v.moment(stamp.at);
-    const auto how = is_entry(kept.first.event) ? std::string{name_of(stamp.how)} : "";
-    return {std::to_string(stamp.seq), v.clock_s(stamp.happened), entered, v.person(stamp.by), how, words};
+    const bool by_person = is_entry(kept.first.event) || std::holds_alternative<Attempt>(kept.first.event);
+    const auto how = by_person ? std::string{name_of(stamp.how)} : "";
+    const auto by = by_person ? v.person(stamp.by) : "";
+    return {std::to_string(stamp.seq), v.clock_s(stamp.happened), entered, by, how, words};
 }
 
 }  // namespace

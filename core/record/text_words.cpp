@@ -40,6 +40,13 @@ std::string value_words(const Json& value) {
 std::string Source::clock(Instant t) const { return clock_text(t, zone) + offset_if_twice(t, zone); }
 std::string Source::clock_s(Instant t) const { return clock_text(t, zone, true) + offset_if_twice(t, zone); }
 std::string Source::moment(Instant t) const { return date_words(zone.date_of(t)) + " " + clock(t); }
+std::string Source::when(Instant t) const {
+    if (zone.date_of(t) != day) {
+        return moment(t);
+    }
+    const bool whole = whole_seconds(zone.local(t).of_day) % 60 == 0;
+    return whole ? clock(t) : clock_s(t);
+}
 std::string Source::person(std::string_view id) const {
     return id == "kiosk" ? "the kiosk" : desk.name_of_person(id);
 }
@@ -57,6 +64,10 @@ std::string ml_words(Millilitres v) {
 }
 
 std::string signed_ml_words(Millilitres v) { return (v > Millilitres{} ? "+" : "") + ml_words(v); }
+
+std::string offset_words(int seconds) {
+    return (seconds > 0 ? "+" : "") + number_words(Decimal::of(seconds)) + " s";
+}
 
 std::string unit_words(std::string_view unit) {
     return unit.starts_with("ug") ? "mcg" + std::string{unit.substr(2)} : std::string{unit};
@@ -81,6 +92,29 @@ std::string day_words(LocalDate date) {
     static constexpr std::array<std::string_view, 7> names{"Sun", "Mon", "Tue", "Wed", "Thu", "Fri", "Sat"};
     const std::chrono::weekday day{std::chrono::sys_days{date}};
     return fmt::format("{} {}", names[day.c_encoding()], date_words(date));
+}
+
+std::string times_words(int n) { return n == 1 ? "once" : n == 2 ? "twice" : fmt::format("{} times", n); }
+
+std::string group_words(MedicineGroup group) {
+    switch (group) {
+        case MedicineGroup::nsaid:
+            return "NSAID";
+        case MedicineGroup::glp1:
+            return "GLP-1";
+        case MedicineGroup::maoi:
+            return "MAOI";
+        case MedicineGroup::g6pd_deficiency:
+            return "G6PD deficiency";
+        default:
+            return plain(name_of(group));
+    }
+}
+
+std::string intake_words(IntakeKind kind) {
+    return kind == IntakeKind::clear          ? "clear fluid"
+           : kind == IntakeKind::meal_unknown ? "meal of unknown kind"
+                                              : plain(name_of(kind));
 }
 
 std::string counted(std::int64_t n, std::string_view one, std::string_view many) {

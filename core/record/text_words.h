@@ -19,12 +19,15 @@ struct Source {
     const Policy& policy;
     const Zone& zone;
     Instant end{};
+    LocalDate day{};  // the day the case is about; times of other days carry their date
 
     /// "09:41", "09:41:27"; with its offset where the clock showed that time twice.
     [[nodiscard]] std::string clock(Instant t) const;
     [[nodiscard]] std::string clock_s(Instant t) const;
     /// "25 Nov 2026 09:41"
     [[nodiscard]] std::string moment(Instant t) const;
+    /// The clock on the day of the case, with its date on any other day; seconds where they are not 0.
+    [[nodiscard]] std::string when(Instant t) const;
     /// A person's name; "the kiosk" for what time alone did.
     [[nodiscard]] std::string person(std::string_view id) const;
     /// "Tomas Reyle", or "said by Dr Ilse Varga, entered by Tomas Reyle".
@@ -37,12 +40,19 @@ struct Source {
 [[nodiscard]] std::string signed_ml_words(Millilitres v);
 /// A number without trailing zeros, with the true minus sign.
 [[nodiscard]] std::string number_words(Decimal d);
+/// "+12 s", with the true minus sign.
+[[nodiscard]] std::string offset_words(int seconds);
 /// "mcg" for ug; every other unit as it is.
 [[nodiscard]] std::string unit_words(std::string_view unit);
 /// "50 s", "3 min 13 s", "1 h 56 min"; never a colon.
 [[nodiscard]] std::string span_words(Duration d);
 /// "Tue 25 May 2027"
 [[nodiscard]] std::string day_words(LocalDate date);
+/// "once", "twice", "3 times"
+[[nodiscard]] std::string times_words(int n);
+/// "NSAID", "clear fluid": the words of what a patient takes.
+[[nodiscard]] std::string group_words(MedicineGroup group);
+[[nodiscard]] std::string intake_words(IntakeKind kind);
 /// "1 syringe", "2 syringes"
 [[nodiscard]] std::string counted(std::int64_t n, std::string_view one, std::string_view many);
 /// "a, b, c"
