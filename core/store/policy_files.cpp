@@ -11,7 +11,7 @@ namespace brimline::store {
 tl::expected<std::vector<PolicyFile>, std::vector<PolicyFault>> read_policy_folder(
     const std::filesystem::path& folder) {
     namespace fs = std::filesystem;
-    constexpr std::size_t most = 4U * 1024U * 1024U;
+    constexpr std::size_t most = std::size_t{4} * 1024 * 1024;
     std::error_code wrong;
     std::vector<fs::path> paths;
     fs::directory_iterator entry{folder, wrong};
