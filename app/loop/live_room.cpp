@@ -50,7 +50,14 @@ Instant LiveRoom::now() const { return time().at; }
 
 Waiting LiveRoom::waiting() const {
     const auto state = thread_->state();
-    return {on_the_way_.size(), state.pending_since.has_value(), state.say};
+    const bool failing = state.pending_since.has_value();
+    constexpr std::int64_t patience_us = 1'000'000;  // a working disk answers within a tenth of this
+    bool late = failing;
+    if (!on_the_way_.empty() && !on_the_way_.front().events.empty()) {
+        const auto handed_in = on_the_way_.front().events.front().second.stamp.tick_us;
+        late = late || clock_.tick_us() - handed_in >= patience_us;
+    }
+    return {on_the_way_.size(), failing, late, state.say};
 }
 
 void LiveRoom::hand_in(Prepared prepared) {

@@ -27,6 +27,7 @@ private:
 struct Waiting {
     std::size_t commands{0};
     bool failing{false};  // the disk refused at least once; it is tried again
+    bool late{false};     // failing, or the oldest waits longer than a working disk takes
     std::string say;
 };
 

@@ -43,6 +43,7 @@ struct Strip {
     bool with_buttons{true};
     std::string vitals_title{};
     std::string airway_title{};
+    std::string airway_command{"airway-event"};  ///< a change of it makes the button dead for 0.8 s
     std::string clock{};
     std::string person{};
 };

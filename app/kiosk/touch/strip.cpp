@@ -112,10 +112,16 @@ void draw_clock(Glass& glass, Rect rect, std::string_view clock, std::string_vie
          {.colour = glass.colours().text_2, .align = Align::right, .lines = 1, .may_cut = true});
 }
 
-bool strip_button(Glass& glass, std::string_view name, Rect rect, Rect hit, const std::string& title) {
+/// With a `place` the button is watched: it takes no touch for 0.8 s after its command has changed.
+bool strip_button(Glass& glass, std::string_view name, Rect rect, Rect hit, const std::string& title,
+                  std::string_view place = {}) {
     const Palette& c = glass.colours();
-    const Touch touch =
-        glass.touch({.name = std::string{name}, .rect = rect, .hit = hit, .kind = Kind::button});
+    const Target target{.name = std::string{name},
+                        .rect = rect,
+                        .hit = hit,
+                        .kind = Kind::button,
+                        .group = std::string{place}};
+    const Touch touch = place.empty() ? glass.touch(target) : glass.touch_watched(target);
     fill(glass, rect, touch.pressed ? c.chosen : c.control, control_radius);
     outline(glass, rect, c.line, 2, control_radius);
     text(glass, std::string{name} + "/title", rect.inset(4, 4), title,
@@ -142,7 +148,8 @@ StripTap patient_strip(Glass& glass, const Layout& layout, const Strip& shown) {
         tap = strip_button(glass, "vitals", vitals, felt(vitals, layout), shown.vitals_title)
                   ? StripTap::vitals
                   : tap;
-        tap = strip_button(glass, "airway-event", airway, felt(airway, layout), shown.airway_title)
+        tap = strip_button(glass, shown.airway_command, airway, felt(airway, layout), shown.airway_title,
+                           "airway")
                   ? StripTap::airway
                   : tap;
     }

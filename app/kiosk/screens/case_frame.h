@@ -1,0 +1,17 @@
+// The frame of a page of a case in its parts, for pages that put something else in the prompt's place.
+#pragma once
+#include "app/kiosk/screens/pages.h"
+
+namespace brimline::screens {
+
+/// Ground, strip, rail and chips without the prompt bar; a sheet draws its own row there.
+void draw_case_frame_bare(touch::Glass& glass, const Scene& scene, Asks& asks);
+/// The prompt bar. `own` is what the page itself reminds of; something of high priority stands before it.
+void draw_case_prompt(touch::Glass& glass, const Scene& scene, const std::optional<touch::Prompt>& own,
+                      Asks& asks);
+/// The rows of the rail, as the stage sheet shows them too.
+[[nodiscard]] std::vector<touch::Stage> rail_of(const touch::Glass& glass, const Scene& scene);
+/// "96.4" with the decimal mark of the language.
+[[nodiscard]] std::string decimal_words(const touch::Glass& glass, Decimal value);
+
+}  // namespace brimline::screens
