@@ -152,7 +152,9 @@ void read_fields(const Json& object, std::string_view prefix, T& out, Fault& fau
         if (const auto found = object.find(std::string{name}); found != object.end()) {
             read(*found, path, member, fault);
         } else if (!is_optional<std::decay_t<decltype(member)>>::value) {
-            fault.set(path, "is missing");
+            Fault allowed;  // what reading nothing would have complained of says what is allowed
+            read(Json{}, path, member, allowed);
+            fault.set(path, "is missing; " + allowed.first.value_or(Malformed{"", "a value is needed"}).say);
         }
     });
 }

@@ -190,12 +190,12 @@ Outcome decide_one(const Scene& scene, const Dose& says) {
     if (auto outcome = refused_dose(scene, says.drug, says.free.value_or(false))) {
         return *outcome;
     }
-    const auto micro = micrograms_of(says.amount, says.unit);
-    const bool fits = says.unit == DoseUnit::ml ? says.amount.whole(1000).has_value() : micro.has_value();
-    if (says.amount <= Decimal{} || says.amount > Decimal::of(100'000) || !fits) {
-        return refused(
-            coded("out-of-range", fmt::format("{} {} cannot be a dose; above 0, in whole micrograms.",
-                                              says.amount.text(), name_of(says.unit))));
+    const int most_places = says.unit == DoseUnit::mg ? 6 : 3;  // to a thousandth of a microgram
+    if (says.amount <= Decimal{} || says.amount > Decimal::of(100'000) || says.amount.places() > most_places) {
+        const std::string unit = says.unit == DoseUnit::ug ? "mcg" : std::string{name_of(says.unit)};
+        return refused(coded("out-of-range",
+                             fmt::format("{} {} cannot be a dose; above 0 and at most 100000, with at most {} decimals.",
+                                         says.amount.text(), unit, most_places)));
     }
     if (auto outcome = asked_span(scene, says)) {
         return *outcome;
