@@ -21,9 +21,11 @@ void insert_by_time(std::vector<Noted<T>>& list, Noted<T> one) {
     list.insert(later, std::move(one));
 }
 
-/// Filling runs from "ready" or the first delivery until the device is off, out, or its volume was agreed.
+/// Filling runs from the passed balloon or the first delivery until the device is off, out, or its volume was agreed;
+/// the pedal's own trial at pause two comes before.
 bool fill_under_way(const DeviceBlock& block) {
-    const bool begun = block.ready || !block.deliveries.empty() || !block.questions.empty();
+    const bool placed = block.passed || block.position_seen || block.ready;
+    const bool begun = placed || !block.deliveries.empty() || !block.questions.empty();
     return begun && !block.off && !block.not_left_in && !block.read_back_stands;
 }
 
@@ -200,7 +202,10 @@ struct Fold {
     void operator()(const NoFindings&) const { s.no_findings = stamp; }
     void operator()(const Sample& e) const { s.samples.push_back(noted(stamp, e)); }
     void operator()(const Go&) const { s.go = s.go ? s.go : stamp; }
-    void operator()(const NoGo& e) const { s.no_go = noted(stamp, e); }
+    void operator()(const NoGo& e) const {
+        s.no_go = noted(stamp, e);
+        s.go.reset();  // taken back; a later go is a new one
+    }
 
     void operator()(const DeviceOpened& e) const {
         if (!s.go) {

@@ -41,6 +41,12 @@ std::optional<Refusal> bad_person(const Command& command, const Setting& setting
     return std::nullopt;
 }
 
+/// Practice knows only the patients it brings along.
+std::optional<Refusal> not_for_practice(const Setting& setting, const std::optional<std::string>& number) {
+    const bool own = number && number->rfind("P-", 0) == 0;
+    return setting.practice && !own ? std::optional{coded("not-in-practice")} : std::nullopt;
+}
+
 std::optional<Refusal> bad_birth(const Setting& setting, const std::optional<LocalDate>& born, Instant at) {
     const auto today = setting.zone.date_of(at);
     if (born && (*born > today || age_on(*born, today) > 120)) {
@@ -85,6 +91,9 @@ Outcome decide_here(const Command& command, const Setting& setting, const Book& 
     if (auto refusal = bad_birth(setting, says.patient.born, command.at)) {
         return refused(*refusal);
     }
+    if (auto refusal = not_for_practice(setting, says.patient.number)) {
+        return refused(*refusal);
+    }
     Booked booked;
     booked.id = setting.new_case_id;
     booked.name = command.case_name;
@@ -100,6 +109,9 @@ Outcome decide_here(const Command& command, const Setting& setting, const Book& 
 
 Outcome decide_here(const Command& command, const Setting& setting, const StartNow& says) {
     if (auto refusal = bad_birth(setting, says.patient.born, command.at)) {
+        return refused(*refusal);
+    }
+    if (auto refusal = not_for_practice(setting, says.patient.number)) {
         return refused(*refusal);
     }
     const CaseState none;
