@@ -11,6 +11,7 @@ struct HoldCause {
     HoldClass hold_class{};
     std::string say;
     std::optional<Instant> until;
+    std::int64_t arose{0};  // the latest entry that is its cause, where a later one outlives an override
 };
 /// Every hold that should stand at `now`.
 [[nodiscard]] std::vector<HoldCause> hold_causes(const CaseState& state, const Setting& setting, Instant now);

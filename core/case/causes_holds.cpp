@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <span>
 
 #include "core/case/causes.h"
 #include "core/rules/fasting.h"
@@ -18,13 +19,13 @@ struct View {
     Instant now;
     std::vector<HoldCause>& out;
 
-    void add(std::string code, HoldClass hold_class, std::string say,
-             std::optional<Instant> until = {}) const {
-        out.push_back({std::move(code), hold_class, std::move(say), until});
+    void add(std::string code, HoldClass hold_class, std::string say, std::optional<Instant> until = {},
+             std::int64_t arose = 0) const {
+        out.push_back({std::move(code), hold_class, std::move(say), until, arose});
     }
     /// With the sentence of the code.
-    void add(std::string_view code, HoldClass hold_class) const {
-        add(std::string{code}, hold_class, std::string{code_entry(code).say});
+    void add(std::string_view code, HoldClass hold_class, std::int64_t arose = 0) const {
+        add(std::string{code}, hold_class, std::string{code_entry(code).say}, {}, arose);
     }
 };
 
@@ -70,16 +71,17 @@ minutes removal_wait(IntakeKind kind, const FastingPolicy& p) {
 }
 
 /// The latest answer of each kind of intake.
-std::map<IntakeKind, LastIntake> latest_intakes(const CaseState& s) {
-    std::map<IntakeKind, LastIntake> latest;
+std::map<IntakeKind, Noted<Intake>> latest_intakes(const CaseState& s) {
+    std::map<IntakeKind, Noted<Intake>> latest;
     for (const auto& intake : s.intakes) {
-        latest[intake.is.kind] = intake.is.last;
+        latest[intake.is.kind] = intake;
     }
     return latest;
 }
 
-void one_fast(const View& v, std::string_view code, std::string_view words, Instant last, minutes wait,
-              Instant reference) {
+void one_fast(const View& v, std::string_view code, std::string_view words, const Noted<Intake>& intake,
+              minutes wait, Instant reference) {
+    const auto last = intake.is.last.at;
     const auto fast = rules::judge_fast(last, reference, wait);
     if (fast.met) {
         return;
@@ -89,7 +91,7 @@ void one_fast(const View& v, std::string_view code, std::string_view words, Inst
           fmt::format("Last {} {}, {} before {}; {} asked. Met at {}.", words, clock_text(last, zone),
                       duration_words(minutes{fast.elapsed_min}), clock_text(reference, zone),
                       duration_words(wait), clock_text(fast.earliest, zone)),
-          fast.earliest);
+          fast.earliest, intake.stamp.seq);
 }
 
 bool on_glp1(const CaseState& s) {
@@ -102,25 +104,25 @@ void fasting(const View& v) {
     const auto& start = v.s.sedation_start;
     const auto reference = start ? std::max(v.s.planned.value_or(start->happened), start->happened)
                                  : std::max(v.s.planned.value_or(v.now), v.now);
-    bool unknown = false;
-    for (const auto& [kind, last] : latest_intakes(v.s)) {
-        if (last.kind != LastIntake::Kind::at) {
-            unknown = true;
+    std::int64_t unknown = 0;
+    for (const auto& [kind, intake] : latest_intakes(v.s)) {
+        if (intake.is.last.kind != LastIntake::Kind::at) {
+            unknown = std::max(unknown, intake.stamp.seq);
             continue;
         }
         if (v.s.kind == CaseKind::removal) {
-            one_fast(v, "removal-prep", rule_of(kind, policy).words, last.at, removal_wait(kind, policy),
+            one_fast(v, "removal-prep", rule_of(kind, policy).words, intake, removal_wait(kind, policy),
                      reference);
             continue;
         }
         const auto rule = rule_of(kind, policy);
-        one_fast(v, rule.code, rule.words, last.at, rule.wait, reference);
+        one_fast(v, rule.code, rule.words, intake, rule.wait, reference);
         if (on_glp1(v.s) && is_solid(kind)) {
-            one_fast(v, "fasting-glp1", "solids", last.at, policy.glp1_solids, reference);
+            one_fast(v, "fasting-glp1", "solids", intake, policy.glp1_solids, reference);
         }
     }
-    if (unknown) {
-        v.add("fasting-not-known", HoldClass::absolute);
+    if (unknown != 0) {
+        v.add("fasting-not-known", HoldClass::absolute, unknown);
     }
 }
 
@@ -140,9 +142,9 @@ void medicines(const View& v) {
             continue;
         }
         const auto when = judged ? fmt::format("{} days before", judged->days_since) : "day not known";
-        return v.add(
-            "medicine-window", HoldClass::relative,
-            fmt::format("{} ({}), {}; the window is {} days.", m.name, name_of(m.group), when, window));
+        v.add("medicine-window", HoldClass::relative,
+              fmt::format("{} ({}), {}; the window is {} days.", m.name, name_of(m.group), when, window), {},
+              medicine.stamp.seq);
     }
 }
 
@@ -207,13 +209,16 @@ void pauses(const View& v) {
 
 void look(const View& v) {
     std::vector<rules::Seen> seen;
+    std::int64_t arose = 0;
     for (const auto& finding : v.s.findings) {
         seen.push_back({finding.is.kind, finding.is.grade, finding.is.size_cm});
+        const bool stops = rules::judge_look(std::span{&seen.back(), 1}, v.setting.policy.look).stop();
+        arose = stops ? finding.stamp.seq : arose;
     }
     const auto judged = rules::judge_look(seen, v.setting.policy.look);
     if (judged.stop()) {
         v.add("look-stopping-finding", HoldClass::absolute,
-              fmt::format("Seen: {}.", fmt::join(judged.stopping, ", ")));
+              fmt::format("Seen: {}.", fmt::join(judged.stopping, ", ")), {}, arose);
     }
 }
 
@@ -236,10 +241,12 @@ void device(const View& v) {
     const auto opened = v.setting.zone.date_of(block.label->stamp.happened);
     if (label.expiry && *label.expiry < opened) {
         v.add("label-expired", HoldClass::absolute,
-              fmt::format("The device expired on {}.", date_words(*label.expiry)));
+              fmt::format("The device expired on {}.", date_words(*label.expiry)), {},
+              block.label->stamp.seq);
     }
     if (label.lot && on_recall_list(*label.lot, v.setting)) {
-        v.add("label-recall", HoldClass::absolute, fmt::format("Lot {} is on the recall list.", *label.lot));
+        v.add("label-recall", HoldClass::absolute, fmt::format("Lot {} is on the recall list.", *label.lot),
+              {}, block.label->stamp.seq);
     }
 }
 
@@ -273,7 +280,7 @@ void stops(const View& v) {
         const bool holds = stop.reason == StopReason::resistance || stop.reason == StopReason::position_lost;
         const bool seen = block.position_seen && block.position_seen->happened > stop.stamp.happened;
         if (holds && !seen && !block.not_left_in) {
-            v.add(name_of(stop.reason), HoldClass::absolute);
+            v.add(name_of(stop.reason), HoldClass::absolute, stop.stamp.seq);
         }
     }
 }
@@ -369,7 +376,7 @@ void size_and_release(const View& v) {
     if (!block.sizings.empty()) {
         const auto& s = block.sizings.back().is;
         if (!s.gap || !s.passes || !s.not_wedged || !s.no_blanching) {
-            v.add("sizing-not-met", HoldClass::relative);
+            v.add("sizing-not-met", HoldClass::relative, block.sizings.back().stamp.seq);
         }
     }
     const bool dry = !v.s.valve_dry.empty() && !v.s.valve_not_dry.empty() &&
@@ -407,9 +414,13 @@ std::vector<HoldCause> hold_causes(const CaseState& state, const Setting& settin
             std::find_if(merged.begin(), merged.end(), [&](const auto& m) { return m.code == cause.code; });
         if (same == merged.end()) {
             merged.push_back(std::move(cause));
-        } else if (cause.until && same->until && *cause.until > *same->until) {
+            continue;
+        }
+        const auto arose = std::max(same->arose, cause.arose);
+        if (cause.until && same->until && *cause.until > *same->until) {
             *same = std::move(cause);
         }
+        same->arose = arose;
     }
     return merged;
 }

@@ -272,21 +272,27 @@ void signatures(const View& v) {
     }
 }
 
-/// Overridden once is overridden, unless its proviso was answered no: then it stands again.
-bool set_aside(const CaseState& s, const std::string& code) {
+/// Overridden once is overridden, unless its cause came anew since or its proviso was answered no: then it
+/// stands again.
+bool set_aside(const CaseState& s, const HoldCause& cause) {
     for (auto hold = s.holds.rbegin(); hold != s.holds.rend(); ++hold) {
-        if (hold->code != code) {
+        if (hold->code != cause.code) {
             continue;
         }
-        if (hold->ended_how != HoldEnd::overridden) {
+        if (hold->ended_how != HoldEnd::overridden || cause.arose > hold->overrides.back().stamp.seq) {
             return false;
         }
         return std::none_of(s.provisos.begin(), s.provisos.end(), [&](const Proviso& p) {
-            return p.hold == code && p.answer && p.answer->is.value == YesNo::no &&
+            return p.hold == cause.code && p.answer && p.answer->is.value == YesNo::no &&
                    p.answer->stamp.happened >= *hold->ended;
         });
     }
     return false;
+}
+
+/// The cause is the one the hold was raised for; with another minute or class it is ended and raised anew.
+bool is_for(const Hold& hold, const HoldCause& cause) {
+    return hold.code == cause.code && hold.until == cause.until && hold.hold_class == cause.hold_class;
 }
 
 HoldEnd how_it_ended(const Hold& hold, const CaseState& after, Instant now, bool moved) {
@@ -324,13 +330,15 @@ std::vector<NewEvent> follow_up(const CaseState& after, const Setting& setting, 
     const auto causes = hold_causes(after, setting, now);
     for (const auto& hold : after.holds) {
         const bool still =
-            std::any_of(causes.begin(), causes.end(), [&](const auto& c) { return c.code == hold.code; });
+            std::any_of(causes.begin(), causes.end(), [&](const auto& c) { return is_for(hold, c); });
         if (hold.stands() && !still) {
             events.push_back({HoldEnded{hold.code, how_it_ended(hold, after, now, moved)}, {}, false});
         }
     }
     for (const auto& cause : causes) {
-        if (after.standing(cause.code) == nullptr && !set_aside(after, cause.code)) {
+        const auto* hold = after.standing(cause.code);
+        const bool stands = hold != nullptr && is_for(*hold, cause);
+        if (!stands && (hold != nullptr || !set_aside(after, cause))) {
             events.push_back({HoldRaised{cause.code, cause.hold_class, cause.say, cause.until}, {}, false});
         }
     }
