@@ -34,7 +34,7 @@ Stage stage_under_way(const CaseState& s) {
     if (s.left_room || s.offered || s.accepted) {
         return Stage::recovery;
     }
-    if (block.off || s.no_go || s.abandoned || block.read_back_stands) {
+    if (block.off || (s.no_go && !s.go) || s.abandoned || block.read_back_stands) {
         return Stage::release;
     }
     if (block.not_left_in) {
@@ -153,8 +153,7 @@ std::optional<CaseOutcome> outcome_of(const CaseState& s) {
     if (left_in(s) != nullptr && left_in(s)->off) {
         return CaseOutcome::completed;
     }
-    const bool go_after = s.go && s.no_go && s.go->happened > s.no_go->stamp.happened;
-    if (s.no_go && !go_after) {
+    if (s.no_go && !s.go) {
         return CaseOutcome::deferred;
     }
     const bool moved = s.discharged && s.discharged->is.disposition == Disposition::transfer;
