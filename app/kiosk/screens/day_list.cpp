@@ -145,11 +145,8 @@ void draw_list(Glass& glass, const Scene& scene, const std::vector<Listed>& list
 }
 
 std::string due_words(const Glass& glass, const DueOut& due) {
-    const auto date = date_words(due.due);
-    if (due.days_left < 0) {
-        return glass.words().count("day-list.days-overdue", -due.days_left, {{"date", date}});
-    }
-    return glass.words().count("day-list.days-left", due.days_left, {{"date", date}});
+    return due.days_left < 0 ? glass.words().count("day-list.days-overdue", -due.days_left)
+                             : glass.words().count("day-list.days-left", due.days_left);
 }
 
 void draw_due(Glass& glass, const std::vector<DueOut>& dues) {
@@ -168,7 +165,8 @@ void draw_due(Glass& glass, const std::vector<DueOut>& dues) {
         touch::card(glass, "due/" + due.state->name, {864, y, 400, 116},
                     {.kind = due.days_left < 0 ? touch::CardKind::hold : touch::CardKind::review,
                      .title = listed_name(due.state->patient),
-                     .lines = {due_words(glass, due)}});
+                     .lines = {due_words(glass, due),
+                               glass.words().say("day-list.due-on", {{"date", date_words(due.due)}})}});
         y += 124;
     }
     if (more) {
@@ -217,9 +215,7 @@ Asks draw_day_list(Glass& glass, const Scene& scene, DeskDrafts& drafts) {
     touch::page_ground(glass, layout);
     const auto* person = scene.desk.person(scene.person);
     const auto who = person == nullptr ? std::string{} : short_name(person->name);
-    const auto note = person == nullptr ? scene.policy.clinic.name
-                                        : scene.policy.clinic.name + " · " + role_words(glass, *person);
-    touch::desk_strip(glass, layout, weekday_date(glass, scene.now, scene.zone), note,
+    touch::desk_strip(glass, layout, weekday_date(glass, scene.now, scene.zone), scene.policy.clinic.name,
                       clock_text(scene.now, scene.zone), who);
     Asks asks;
     const auto rail = touch::desk_rail(

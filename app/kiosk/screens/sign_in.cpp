@@ -247,6 +247,7 @@ Asks draw_sign_in(Glass& glass, const Scene& scene, DeskDrafts& drafts) {
     touch::desk_strip(glass, layout, glass.words().say("sign-in.who"), scene.policy.clinic.name,
                       clock_text(scene.now, scene.zone), weekday_date(glass, scene.now, scene.zone));
     touch::fill(glass, {0, layout.foot.y, layout.size.w, layout.foot.h}, glass.colours().panel);
+    touch::fill(glass, {0, layout.foot.y - 1, layout.size.w, 2}, glass.colours().hairline);
     draw_caution(glass, layout);
     const auto people = people_of(scene.desk);
     Asks asks;
