@@ -324,17 +324,31 @@ bool check_still_differs(const CaseState& s) {
     return !corrected || own != (check.is.pedal ? pedal : check.is.said);
 }
 
-bool read_back_still_differs(const DeviceBlock& block) {
-    return !block.read_backs.empty() && !block.read_backs.back().is.agreed &&
-           block.read_backs.back().is.ml != running_volume(block);
+/// The last read-back differed, or agreed with a count that was corrected since.
+std::optional<std::string> read_back_differs(const DeviceBlock& block) {
+    if (block.read_backs.empty() || block.read_backs.back().is.ml == running_volume(block)) {
+        return std::nullopt;
+    }
+    const auto& said = block.read_backs.back().is;
+    const bool corrected = block.read_back_agreed && !block.read_back_stands;
+    if (said.agreed && !corrected) {
+        return std::nullopt;
+    }
+    return fmt::format("Said {}, counted {}.", ml_text(said.ml),
+                       ml_text(corrected ? running_volume(block) : said.counted));
 }
 
 std::optional<std::string> what_came_out_differs(const CaseState& s) {
+    for (const auto& used : s.devices) {  // a second device does not settle the first
+        if (used.not_left_in && used.not_left_in->is.out != running_volume(used)) {
+            return fmt::format("{} came out, {} are counted in.", ml_text(used.not_left_in->is.out),
+                               ml_text(running_volume(used)));
+        }
+    }
     const auto& block = s.device();
     const auto in = running_volume(block);
-    if (block.not_left_in && block.not_left_in->is.out != in) {
-        return fmt::format("{} came out, {} are counted in.", ml_text(block.not_left_in->is.out),
-                           ml_text(in));
+    if (in < Millilitres{}) {
+        return fmt::format("{} more came out than is counted in.", ml_text(-in));
     }
     const bool abandoned = s.abandoned && s.abandoned->is.inside.device && !block.not_left_in;
     if (abandoned && s.abandoned->is.inside.ml != in) {
@@ -353,10 +367,8 @@ void counts(const View& v) {
         say += c.parted_at ? fmt::format("; parted at {}.", clock_text(*c.parted_at, v.setting.zone, true))
                            : ".";
         v.add("count-differs", HoldClass::count, std::move(say));
-    } else if (read_back_still_differs(block)) {
-        const auto& r = block.read_backs.back().is;
-        v.add("count-differs", HoldClass::count,
-              fmt::format("Said {}, counted {}.", ml_text(r.ml), ml_text(r.counted)));
+    } else if (auto said = read_back_differs(block)) {
+        v.add("count-differs", HoldClass::count, std::move(*said));
     } else if (auto say = what_came_out_differs(v.s)) {
         v.add("count-differs", HoldClass::count, std::move(*say));
     }

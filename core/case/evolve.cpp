@@ -3,7 +3,7 @@
 #include <algorithm>
 
 #include "core/case/codec.h"
-#include "core/case/state.h"
+#include "core/case/figures.h"
 
 namespace brimline {
 namespace {
@@ -21,8 +21,8 @@ void insert_by_time(std::vector<Noted<T>>& list, Noted<T> one) {
     list.insert(later, std::move(one));
 }
 
-/// Filling runs from the passed balloon or the first delivery until the device is off, out, or its volume was agreed;
-/// the pedal's own trial at pause two comes before.
+/// Filling runs from the passed balloon or the first delivery until the device is off, out, or its volume was
+/// agreed; the pedal's own trial at pause two comes before.
 bool fill_under_way(const DeviceBlock& block) {
     const bool placed = block.passed || block.position_seen || block.ready;
     const bool begun = placed || !block.deliveries.empty() || !block.questions.empty();
@@ -33,6 +33,7 @@ void touch_fill(DeviceBlock& block, const Stamp& stamp, bool is_tap) {
     if (!block.position_seen) {
         block.position_crossed = true;
     }
+    block.read_back_agreed = false;
     block.read_back_stands = false;
     if (is_tap) {
         block.last_tap = stamp;
@@ -281,7 +282,8 @@ struct Fold {
     void operator()(const Sizing& e) const { s.device().sizings.push_back(noted(stamp, e)); }
     void operator()(const ReadBackSaid& e) const {
         s.device().read_backs.push_back(noted(stamp, e));
-        s.device().read_back_stands = e.agreed;
+        s.device().read_back_agreed = e.agreed;
+        s.device().read_back_stands = e.agreed && e.counted == running_volume(s.device());
     }
     void operator()(const Explain& e) const { s.device().explained.push_back(noted(stamp, e)); }
     void operator()(const Corrected& e) const { s.corrections.push_back({stamp, e}); }
@@ -290,7 +292,7 @@ struct Fold {
         deliver(s, stamp, Delivery::Kind::correction, e.ml, e.syringes);
     }
     void operator()(const DeviceOff&) const {
-        if (!s.device().read_back_stands) {
+        if (!s.device().read_back_agreed) {
             s.device().read_back_crossed = true;
         }
         s.device().off = stamp;

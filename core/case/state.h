@@ -82,7 +82,8 @@ struct DeviceBlock {
     std::vector<Noted<Explain>> explained;
     std::optional<Noted<DeviceNotLeftIn>> not_left_in;
     bool position_crossed{false}, read_back_crossed{false};
-    bool read_back_stands{false};   // agreed, and nothing went in or out since
+    bool read_back_agreed{false};   // as it was said, and nothing went in or out since
+    bool read_back_stands{false};   // agreed, and no correction has changed the count that it agreed with
     std::optional<Stamp> last_tap;  // of any kind, a question included
 };
 struct PauseHeld {

@@ -233,7 +233,10 @@ Outcome decide_one(const Scene& scene, const ReadBack& says) {
     const auto& block = scene.state.device();
     const auto* by = scene.setting.desk.person(scene.command.by);
     const bool only_assistant = by->roles.size() == 1 && by->has(Role::assistant);
-    if (!says.from && only_assistant) {
+    const bool tapped = std::any_of(block.deliveries.begin(), block.deliveries.end(), [&](const Delivery& d) {
+        return d.kind == Delivery::Kind::syringe && d.stamp.by == scene.command.by;
+    });
+    if (!says.from && (only_assistant || tapped)) {
         return refused(
             coded("role-may-not", "The assistant holds the count and does not enter the read-back."));
     }
