@@ -45,8 +45,9 @@ public:
 
     /// Hands in one command. Any thread; never waits for the disk. Order is kept, also behind a pending one.
     void submit(Batch batch, Done done);
-    /// Runs a task with the journal on the store's thread, after what was handed in before (not behind a
-    /// pending batch: a task in between would see a state without it); `done` is called by poll().
+    /// Runs a task with the journal on the store's thread, after everything that was handed in before it, a
+    /// pending batch included; `done` is called by poll(). What still waits when close() gives batches back
+    /// is not run.
     void run(Task task, std::function<void()> done = {});
     /// Calls the callbacks of everything answered, in order; on the thread of the screen. Gives how many.
     std::size_t poll();
