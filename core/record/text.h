@@ -12,7 +12,7 @@
 namespace brimline {
 
 /// The record as it stands. `number` is that of the seal; empty when the case is not sealed.
-/// Shape: lines end with a line feed; none is longer than 100 columns, but for a single word that is.
+/// Shape: lines end with a line feed; none is longer than 100 columns.
 [[nodiscard]] std::string record_text(const CaseState& state, const Desk& desk, const Policy& policy,
                                       const Zone& zone, std::string_view number);
 /// What was added after the seal: addenda, flags, and what completed or corrected who the patient is. Empty

@@ -2,6 +2,9 @@
 // again; and how the patient left.
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <array>
+
 #include "core/record/text_parts.h"
 #include "core/rules/discharge.h"
 
@@ -12,7 +15,31 @@ namespace say {
 constexpr std::string_view none_in = "no balloon stays in by this record: no due date";
 constexpr std::string_view by_default = "the device is not known: the shortest dwell of the policy was taken";
 constexpr std::string_view none_unmet = "every check was met";
+/// The checks that the program works out itself; those that a person answers have their words in the policy.
+constexpr std::array<std::pair<std::string_view, std::string_view>, 9> worked_out{{
+    {"score", "home-readiness score"},
+    {"time", "time since the last dose"},
+    {"alert", "fully awake"},
+    {"air", "no more oxygen than before"},
+    {"drink", "a drink kept down"},
+    {"nausea", "nausea low enough"},
+    {"pain", "pain low enough"},
+    {"escort", "escort present"},
+    {"urine", "urine passed"},
+}};
 }  // namespace say
+
+std::string unmet_words(const Source& v) {
+    std::vector<std::string> parts;
+    for (const auto& id : v.s.discharged->is.unmet) {
+        const auto known = std::find_if(say::worked_out.begin(), say::worked_out.end(),
+                                        [&](const auto& pair) { return pair.first == id; });
+        parts.push_back(known != say::worked_out.end()
+                            ? std::string{known->second}
+                            : lowered(words_of(v.policy.lists.discharge_answers, id)));
+    }
+    return joined(parts, "; ");
+}
 
 void diet(Sheet& sheet, const CaseDates& d) {
     if (!d.clear_through) {
@@ -54,7 +81,7 @@ void write_dates(Sheet& sheet, const Source& v) {
         against ? sheet.loud("Discharge", disposition_words(v))
                 : sheet.field("Discharge", disposition_words(v));
         if (!v.s.discharged->is.unmet.empty()) {
-            sheet.loud("Checks not met", joined(v.s.discharged->is.unmet));
+            sheet.loud("Checks not met", unmet_words(v));
         }
     }
     if (d.due) {
@@ -77,11 +104,8 @@ void write_discharge(Sheet& sheet, const Source& v) {
     sheet.section("Discharge");
     if (v.s.discharged) {
         sheet.field("Left", disposition_words(v));
-        std::vector<std::string> unmet;
-        for (const auto& id : v.s.discharged->is.unmet) {
-            unmet.push_back(lowered(words_of(v.policy.lists.discharge_answers, id)));
-        }
-        unmet.empty() ? sheet.field("Checks", say::none_unmet) : sheet.loud("Checks not met", joined(unmet));
+        const auto unmet = unmet_words(v);
+        unmet.empty() ? sheet.field("Checks", say::none_unmet) : sheet.loud("Checks not met", unmet);
     }
     if (v.s.escort) {
         const auto& e = v.s.escort->is;

@@ -148,6 +148,19 @@ void entry_correction(Sheet& sheet, const Source& v, const CorrectionKept& c) {
     sheet.loud("Corrected", words);
 }
 
+/// A second device opens two gates again; what was crossed with an earlier one stays said.
+void gates_of_earlier_devices(Sheet& sheet, const Source& v) {
+    for (std::size_t i = 0; i + 1 < v.s.devices.size(); ++i) {
+        const auto& block = v.s.devices[i];
+        if (block.position_crossed) {
+            sheet.loud(fmt::format("Device {}: position", i + 1), say::crossed);
+        }
+        if (block.read_back_crossed) {
+            sheet.loud(fmt::format("Device {}: read-back", i + 1), say::crossed);
+        }
+    }
+}
+
 }  // namespace
 
 void write_gates(Sheet& sheet, const Source& v) {
@@ -156,6 +169,7 @@ void write_gates(Sheet& sheet, const Source& v) {
         return;
     }
     const auto& block = v.s.device();
+    gates_of_earlier_devices(sheet, v);
     gate(sheet, v, "go", gate_go(v.s), time_of(v.s.go));
     gate(sheet, v, "position", gate_position(v.s), time_of(block.position_seen));
     gate(sheet, v, "read-back", gate_read_back(v.s), read_back_met(block));

@@ -44,6 +44,19 @@ std::string padded(std::string_view text, std::size_t columns) {
     return std::string{text} + std::string(width < columns ? columns - width : 0, ' ');
 }
 
+/// As much of the text as fits in so many columns; at least one character.
+std::string_view first_columns(std::string_view text, std::size_t columns) {
+    std::size_t bytes = length_of_first(text);
+    while (bytes < text.size()) {
+        const auto next = bytes + length_of_first(text.substr(bytes));
+        if (columns_of(text.substr(0, next)) > columns) {
+            break;
+        }
+        bytes = next;
+    }
+    return text.substr(0, bytes);
+}
+
 std::string without_end_blanks(std::string text) {
     text.erase(text.find_last_not_of(' ') + 1);
     return text;
@@ -85,16 +98,18 @@ std::vector<std::string> wrapped(std::string_view text, std::size_t columns) {
     std::string_view rest = safe;
     while (!rest.empty()) {
         const auto end = std::min(rest.find(' '), rest.size());
-        const auto word = rest.substr(0, end);
+        auto word = rest.substr(0, end);
         rest.remove_prefix(std::min(end + 1, rest.size()));
-        if (word.empty()) {
-            continue;
-        }
-        if (!line.empty() && columns_of(line) + 1 + columns_of(word) > columns) {
+        if (!line.empty() && !word.empty() && columns_of(line) + 1 + columns_of(word) > columns) {
             lines.push_back(std::move(line));
             line.clear();
         }
-        line += (line.empty() ? "" : " ") + std::string{word};
+        while (columns_of(word) > columns) {
+            const auto part = first_columns(word, columns);
+            lines.emplace_back(part);
+            word.remove_prefix(part.size());
+        }
+        line += word.empty() ? "" : (line.empty() ? "" : " ") + std::string{word};
     }
     if (!line.empty() || lines.empty()) {
         lines.push_back(std::move(line));
@@ -124,7 +139,7 @@ void Sheet::put(std::string_view margin, std::string_view label, std::string_vie
     bool first = true;
     for (const auto& line : wrapped(value, page_columns - indent)) {
         const auto before =
-            first ? std::string{margin} + padded(label, label_columns) : std::string(indent, ' ');
+            first ? std::string{margin} + padded(label, label_columns - 1) + " " : std::string(indent, ' ');
         text_ += without_end_blanks(before + line) + "\n";
         first = false;
     }

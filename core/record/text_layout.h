@@ -15,7 +15,7 @@ inline constexpr std::size_t page_columns = 100;
 [[nodiscard]] std::size_t columns_of(std::string_view text);
 /// The text with line breaks and tabs as blanks, and other control codes and text direction marks as U+FFFD.
 [[nodiscard]] std::string clean(std::string_view text);
-/// The text in lines of at most `columns`, broken at blanks; a longer word stands alone on its line.
+/// The text in lines of at most `columns`, broken at blanks; a word longer than a line is cut.
 [[nodiscard]] std::vector<std::string> wrapped(std::string_view text, std::size_t columns);
 
 using Row = std::vector<std::string>;

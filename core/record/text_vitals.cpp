@@ -84,20 +84,38 @@ std::optional<seconds> interval_after(const Source& v, Instant t) {
     return in_room ? std::optional{v.policy.vitals.interval} : std::nullopt;
 }
 
-/// A row that says where a set is missing: longer than the policy's interval by a whole minute or more.
-std::optional<Row> gap_row(const Source& v, Instant before, Instant after) {
-    const auto interval = interval_after(v, before);
-    const bool crosses =
-        v.s.accepted && before < v.s.accepted->stamp.happened && after >= v.s.accepted->stamp.happened;
-    if (!interval || crosses || after - before < *interval + std::chrono::minutes{1}) {
-        return std::nullopt;
+/// From when a missing set is missed: an emergency answers the sets that fell due in it.
+Instant missed_from(const Source& v, Instant before, Instant after) {
+    Instant from = v.s.sedation_start ? std::max(before, v.s.sedation_start->happened) : before;
+    for (const auto& episode : v.s.emergencies) {
+        if (episode.end && episode.end->stamp.happened > from && episode.start.happened < after) {
+            from = std::min(episode.end->stamp.happened, after);
+        }
+    }
+    return from;
+}
+
+/// Rows that say where a set is missing: longer than the policy's interval by a whole minute or more. Room
+/// and recovery each have their own interval, so a gap across the hand-over ends and begins there.
+void add_gaps(std::vector<Row>& rows, const Source& v, Instant before, Instant after) {
+    if (v.s.accepted && before < v.s.accepted->stamp.happened && after > v.s.accepted->stamp.happened) {
+        add_gaps(rows, v, before, v.s.accepted->stamp.happened);
+        return add_gaps(rows, v, v.s.accepted->stamp.happened, after);
+    }
+    const auto from = missed_from(v, before, after);
+    const auto interval = interval_after(v, from);
+    if (!interval || after - from < *interval + std::chrono::minutes{1}) {
+        return;
     }
     Row row(columns);
     row[time] = std::string{say::gap};
     row[note] =
-        fmt::format("{} without a set; due every {}", span_words(after - before), span_words(*interval));
-    return row;
+        fmt::format("{} without a set; due every {}", span_words(after - from), span_words(*interval));
+    rows.push_back(std::move(row));
 }
+
+/// Until when sets are due: going home, else the latest entry.
+Instant due_until(const Source& v) { return v.s.discharged ? v.s.discharged->stamp.happened : v.end; }
 
 std::map<Instant, Row> rows_by_time(const Source& v) {
     std::map<Instant, Row> rows;
@@ -141,18 +159,22 @@ void write_vital_signs(Sheet& sheet, const Source& v) {
     }
     std::vector<Row> rows;
     std::optional<Instant> last;
+    if (v.s.sedation_start) {
+        last = v.s.sedation_start->happened;
+    }
     std::set<Instant> sets;
     for (const auto& set : v.s.vitals) {
         sets.insert(set.stamp.happened);
     }
     for (auto& [t, row] : rows_by_time(v)) {
-        if (sets.contains(t)) {
-            if (auto gap = last ? gap_row(v, *last, t) : std::nullopt) {
-                rows.push_back(std::move(*gap));
-            }
+        if (sets.contains(t) && last && t > *last) {
+            add_gaps(rows, v, *last, t);
             last = t;
         }
         rows.push_back(row);
+    }
+    if (last && due_until(v) > *last) {
+        add_gaps(rows, v, *last, due_until(v));
     }
     sheet.table({"Time", "HR", "BP", "MAP", "SpO2", "RR", "EtCO2", "MOAA/S", "O2", ""}, rows,
                 {15, 14, 14, 5, 14, 14, 14, 6, 5, page_columns});
