@@ -276,6 +276,12 @@ tl::expected<Event, Malformed> with_fields(const Event& event, const Json& chang
         event);
 }
 
+std::optional<Malformed> fault_of_whole(const Statement& says) {
+    codec::Fault fault;
+    codec::check_whole(says, fault);
+    return fault.first;
+}
+
 const std::vector<std::string>& command_names() {
     static const std::vector<std::string> names = [] {
         std::vector<std::string> all;

@@ -48,6 +48,9 @@ struct ReadCommand {
 /// not fit.
 [[nodiscard]] tl::expected<Event, Malformed> with_fields(const Event& event, const Json& changes);
 
+/// What is wrong with the fields of a statement taken together; empty when they fit.
+[[nodiscard]] std::optional<Malformed> fault_of_whole(const Statement& says);
+
 /// Every command name, and every field name that any command knows.
 [[nodiscard]] const std::vector<std::string>& command_names();
 [[nodiscard]] const std::vector<std::string>& field_names();

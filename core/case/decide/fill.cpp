@@ -80,6 +80,36 @@ Json changes_of(const Correct& says) {
     return changes;
 }
 
+/// What a correction says must be as possible as the entry itself: refused or asked about by the same rules.
+/// Left out are statements that are judged by what stands now, not by their own values.
+std::optional<Outcome> judged_anew(const Scene& scene, const Event& event) {
+    return std::visit(
+        [&](const auto& e) -> std::optional<Outcome> {
+            using T = std::decay_t<decltype(e)>;
+            using Judged =
+                std::variant<Measure, Intake, Medicine, Answer, Airway, Consent, Vitals, Pause, Dose,
+                             InfusionStart, Oxygen, AirwayEventEnd, EmergencyEnd, Finding, Sample, NoGo, Plan,
+                             Saline, Dye, PartSyringe, Matter, Drink, Abandon, Depth, Symptom, Score>;
+            if constexpr (std::is_same_v<T, SyringeCounted>) {
+                return judged_volume(scene, e.ml);
+            } else if constexpr (std::is_same_v<T, DrawBack>) {
+                return e.ml <= Millilitres{}
+                           ? std::optional{refused(coded("out-of-range", "A draw-back is more than 0 mL."))}
+                           : std::nullopt;
+            } else if constexpr (std::is_constructible_v<Judged, T>) {
+                if (const auto fault = fault_of_whole(Statement{e})) {
+                    return refused(
+                        coded("out-of-range", fmt::format("Field {} {}.", fault->field, fault->say)));
+                }
+                auto outcome = decide_one(scene, e);
+                return outcome.refusal || outcome.asked ? std::optional{std::move(outcome)} : std::nullopt;
+            } else {
+                return std::nullopt;
+            }
+        },
+        event);
+}
+
 Outcome corrected_entry(const Scene& scene, const Correct& says) {
     const auto* kept = entry_of(scene.state, says.entry->seq);
     if (kept == nullptr || kept->withdrawn) {
@@ -96,6 +126,11 @@ Outcome corrected_entry(const Scene& scene, const Correct& says) {
     if (!event) {
         return refused(
             coded("out-of-range", fmt::format("Field {} {}.", event.error().field, event.error().say)));
+    }
+    if (!says.withdrawn.value_or(false)) {
+        if (auto outcome = judged_anew(scene, *event)) {
+            return *outcome;
+        }
     }
     const auto before = fields_json(kept->now.event);
     const auto after = fields_json(*event);
