@@ -176,7 +176,10 @@ void look(const View& v) {
 
 void devices(const View& v) {
     const auto& block = v.s.device();
-    if (block.label && block.label->is.how == LabelHow::unreadable) {
+    if (!block.label && (block.passed || !block.deliveries.empty() || block.off) && !block.not_left_in) {
+        v.add("device-profile", "Which device it is, is not known: the shortest dwell counts.",
+              Role::coordinator);
+    } else if (block.label && block.label->is.how == LabelHow::unreadable) {
         v.add("label-unreadable", "The device label could not be read.", Role::assistant);
     } else if (block.label && !profile_of(block, v.setting.policy)) {
         v.add("device-profile",

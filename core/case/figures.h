@@ -51,7 +51,7 @@ constexpr auto names_of(CaseOutcome) {
 
 /// What the leaflet of the device in hand says, if the policy has its profile.
 [[nodiscard]] const DeviceProfile* profile_of(const DeviceBlock& block, const Policy& policy);
-/// The size of one full syringe: plan, else profile, else policy.
+/// What one full syringe holds: the mark it is filled to, else its size by plan, else profile, else policy.
 [[nodiscard]] Millilitres nominal_syringe(const CaseState& state, const Policy& policy);
 /// The lower of plan and profile; empty when neither says one.
 [[nodiscard]] std::optional<Millilitres> ceiling_of(const CaseState& state, const Policy& policy);

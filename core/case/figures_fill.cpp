@@ -146,6 +146,9 @@ const DeviceProfile* profile_of(const DeviceBlock& block, const Policy& policy) 
 }
 
 Millilitres nominal_syringe(const CaseState& state, const Policy& policy) {
+    if (const auto& saline = state.device().saline; saline && saline->is.filled_to) {
+        return *saline->is.filled_to;
+    }
     if (state.plan && state.plan->is.syringe) {
         return *state.plan->is.syringe;
     }

@@ -298,6 +298,9 @@ Json dates(const View& v) {
     };
     date("placed", d.placed);
     date("due", d.due);
+    if (d.dwell_by_default) {
+        out["dwell_by_default"] = true;  // the device is not known: the shortest dwell
+    }
     date("latest", d.latest);
     date("book_by", d.book_by);
     if (d.clear_through) {

@@ -210,8 +210,9 @@ Outcome decide_one(const Scene& scene, const Saline& says) {
     if (auto refusal = bad_lot(scene, says.lot)) {
         return refused(*refusal);
     }
-    if (says.filled_to && *says.filled_to <= Millilitres{}) {
-        return refused(coded("out-of-range", "A syringe is filled to more than 0 mL."));
+    const auto& most = scene.setting.policy.fill.syringe_most;
+    if (says.filled_to && (*says.filled_to <= Millilitres{} || *says.filled_to > most)) {
+        return refused(coded("out-of-range", "A syringe is filled to more than 0 mL, at most its size."));
     }
     return recorded(Event{says});
 }
