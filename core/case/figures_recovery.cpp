@@ -46,12 +46,15 @@ bool alerts(const Vitals& set) {
            highest(rules::Sign::spo2, set.spo2) || highest(rules::Sign::rr, set.rr);
 }
 
-/// The latest moment after which scores must begin anew: an airway event, an alert value.
+/// The latest moment after which scores must begin anew: an airway event, another emergency, an alert value.
 std::optional<Instant> fit_broken_at(const CaseState& s) {
     std::optional<Instant> broken;
     const auto later = [&](Instant t) { broken = broken ? std::max(*broken, t) : t; };
     for (const auto& episode : s.airway_events) {
         later(episode.end.value_or(episode.start.happened));
+    }
+    for (const auto& episode : s.emergencies) {
+        later(episode.end ? episode.end->stamp.happened : episode.start.happened);
     }
     for (const auto& set : s.vitals) {
         if (s.accepted && set.stamp.happened > s.accepted->stamp.happened && alerts(set.is)) {
