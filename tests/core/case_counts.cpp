@@ -98,9 +98,8 @@ TEST_CASE("a row compares numbers of syringes, a part counts once (10-decisions 
     bed.at("09:44", R"("by":"tomas","do":"matter","full_left":3)");
     REQUIRE(bed.state().standing("matter-differs") != nullptr);
     CHECK(bed.state().standing("matter-differs")->hold_class == HoldClass::count);
-    bed.at(
-        "09:45",
-        R"("by":"tomas","do":"correct","ml":50,"happened":"2026-11-25T09:41:30Z","reason":"not tapped","evidence":"matter")");
+    bed.at("09:45", R"("by":"tomas","do":"correct","ml":50,"happened":"2026-11-25T09:41:30Z",)"
+                    R"("reason":"not tapped","evidence":"matter")");
     CHECK(bed.state().standing("matter-differs") == nullptr);  // re-judged at once
     CHECK(bed.state().count_corrections.back().is.evidence == Evidence::matter);
 }
@@ -208,9 +207,9 @@ TEST_CASE("the assistant never enters the read-back by hand (10-decisions A12)",
 TEST_CASE("who tapped the syringes is the assistant, whatever else that person is (10-decisions A12)",
           "[counts]") {
     auto bed = bed_ready_to_fill();
-    bed.at(
-        "09:37:55",
-        R"("by":"pia","do":"add-person","id":"both","name":"Ada Both","roles":["nurse","assistant"],"pin":"123456")");
+    bed.at("09:37:55",
+           R"("by":"pia","do":"add-person","id":"both","name":"Ada Both","roles":["nurse","assistant"],)"
+           R"("pin":"123456")");
     bed.at("09:38", R"("by":"both","do":"syringe-in")");
     CHECK(result_of(read_back(bed, "09:49", R"("by":"both","said_by":"ilse","ml":50)")) == "role-may-not");
     CHECK(result_of(read_back(bed, "09:50", R"("by":"noor","said_by":"ilse","ml":50)")) == "recorded");

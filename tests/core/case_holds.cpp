@@ -81,9 +81,8 @@ TEST_CASE("the answer about blood thinners raises its code only beside no medici
 TEST_CASE("airway, BMI, age and a slowed stomach are cards to be seen, never holds (10-decisions G3)",
           "[holds]") {
     auto bed = bed_with_case();
-    bed.at(
-        "08:40",
-        R"("by":"wren","do":"measure","weight_kg":190,"weight_basis":"measured","height_cm":160,"sure":true)");
+    bed.at("08:40", R"("by":"wren","do":"measure","weight_kg":190,"weight_basis":"measured","height_cm":160,)"
+                    R"("sure":true)");
     bed.at("08:41",
            R"("by":"noor","do":"airway","asa":4,"mallampati":4,"earlier_trouble":true,"own_cpap":true)");
     bed.at("08:42", R"("by":"wren","do":"medicine","group":"glp1","name":"pen")");
