@@ -216,7 +216,8 @@ void look(const View& v) {
         arose = stops ? finding.stamp.seq : arose;
     }
     const auto judged = rules::judge_look(seen, v.setting.policy.look);
-    if (judged.stop()) {
+    // The physician decided: after a no-go that stands there is nothing left to hold back.
+    if (judged.stop() && outcome_of(v.s) != CaseOutcome::deferred) {
         v.add("look-stopping-finding", HoldClass::absolute,
               fmt::format("Seen: {}.", fmt::join(judged.stopping, ", ")), {}, arose);
     }
