@@ -171,10 +171,11 @@ void follow(const std::string& code, const Scene& scene, Asks& asks) {
     } else if (code == "counts-differ" || code == "matter-differs") {
         asks.sheet = Sheet::counts_differ;
     } else {
-        asks.sheet = Sheet::stages;
-        return;
+        asks.sheet = Sheet::none;
     }
-    if (asks.sheet != Sheet::vitals && scene.page != Page::fill) {
+    const bool of_fill = asks.sheet != Sheet::vitals && stage_of_hold(code) != Stage::place &&
+                         stage_of_hold(code) != Stage::size;
+    if (of_fill && scene.page != Page::fill) {
         asks.page = Page::fill;
     }
 }
@@ -248,8 +249,7 @@ void draw_case_prompt(Glass& glass, const Scene& scene, const std::optional<touc
         return;
     }
     const auto all = prompts(*scene.ahead_state, scene.now, scene.policy);
-    const bool high = !all.empty() && all.front().priority == rules::Priority::high;
-    if (own && !high) {
+    if (own && (all.empty() || own->urgency >= urgency_of(all.front().priority))) {
         touch::prompt_bar(glass, bar, *own);
         return;
     }

@@ -126,4 +126,15 @@ enum class SheetTap { none, action, back };
 SheetTap sheet_row(Glass& glass, const Layout& layout, const Action& own, std::string_view count_title,
                    std::string_view count_note);
 
+/// What the count beside a sheet's action says, and how urgent that is.
+struct SheetCount {
+    std::string title;
+    std::string note{};
+    Urgency urgency{Urgency::low};
+    bool with_back{true};
+};
+/// The same; without an own action its place is empty.
+SheetTap sheet_row(Glass& glass, const Layout& layout, const std::optional<Action>& own,
+                   const SheetCount& count);
+
 }  // namespace brimline::touch

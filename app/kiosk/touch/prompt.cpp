@@ -87,20 +87,32 @@ PromptTap prompt_bar(Glass& glass, Rect rect, const Prompt& shown) {
     return tap;
 }
 
-SheetTap sheet_row(Glass& glass, const Layout& layout, const Action& own, std::string_view count_title,
-                   std::string_view count_note) {
-    SheetTap tap = sheet_action(glass, layout.sheet_action, own) ? SheetTap::action : SheetTap::none;
+SheetTap sheet_row(Glass& glass, const Layout& layout, const std::optional<Action>& own,
+                   const SheetCount& count) {
+    SheetTap tap =
+        own && sheet_action(glass, layout.sheet_action, *own) ? SheetTap::action : SheetTap::none;
     const Rect rect = layout.sheet_count;
-    const Palette& c = glass.colours();
-    fill(glass, rect, c.panel, control_radius);
-    outline(glass, rect, c.know, 2, control_radius);
-    icon(glass, Icon::know, {rect.x + 44, rect.y + rect.h / 2}, 42);
-    const Rect words{rect.x + 84, rect.y + 8, rect.w - 84 - chip_width - 16, rect.h - 16};
-    text(glass, "sheet/count", words.top_part(40), count_title, {.em = step::body, .bold = true, .lines = 1});
-    text(glass, "sheet/note", words.bottom_part(40), count_note, {.lines = 1});
+    const Coat coat = coat_of(glass.colours(), count.urgency);
+    fill(glass, rect, coat.ground, control_radius);
+    outline(glass, rect, coat.edge, coat.width, control_radius);
+    draw_icon(glass, coat, count.urgency, {rect.x + 44, rect.y + rect.h / 2});
+    const float right = count.with_back ? chip_width + 16 : 12;
+    const Rect words{rect.x + 84, rect.y + 8, rect.w - 84 - right, rect.h - 16};
+    text(glass, "sheet/count", words.top_part(40), count.title,
+         {.em = step::body, .colour = coat.title, .bold = true, .lines = 1});
+    text(glass, "sheet/note", words.bottom_part(40), count.note, {.colour = coat.why, .lines = 1});
+    if (!count.with_back) {
+        return tap;
+    }
     const Rect back{rect.right() - 4 - chip_width, rect.y + 4, chip_width, rect.h - 8};
     const Button face{.title = glass.words().say("touch.back"), .bold = true, .em = step::note};
     return button(glass, "back", back, face) ? SheetTap::back : tap;
+}
+
+SheetTap sheet_row(Glass& glass, const Layout& layout, const Action& own, std::string_view count_title,
+                   std::string_view count_note) {
+    return sheet_row(glass, layout, std::optional{own},
+                     SheetCount{.title = std::string{count_title}, .note = std::string{count_note}});
 }
 
 }  // namespace brimline::touch
