@@ -40,6 +40,12 @@ inline const OpenItem* item(const Bed& bed, const std::string& code, const std::
     }
     return nullptr;
 }
+/// The class of a standing hold, empty without one.
+inline std::optional<HoldClass> class_of(const Bed& bed, const std::string& code,
+                                         const std::string& name = "A") {
+    const auto* hold = bed.state(name).standing(code);
+    return hold == nullptr ? std::nullopt : std::optional{hold->hold_class};
+}
 /// A refused try that the record keeps, with its code.
 inline bool has_attempt(const Bed& bed, const std::string& what, const std::string& code) {
     const auto& tries = bed.state().attempts;

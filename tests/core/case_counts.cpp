@@ -64,7 +64,7 @@ TEST_CASE("counts that differ hold until a further count agrees (3-case principl
     tap(bed, 3, 38);
     bed.at("09:41", R"("by":"tomas","said_by":"ilse","do":"count-check","count":4)");
     REQUIRE(bed.state().standing("count-differs") != nullptr);
-    CHECK(bed.state().standing("count-differs")->hold_class == HoldClass::count);
+    CHECK(class_of(bed, "count-differs") == HoldClass::count);
     tap(bed, 1, 42);
     CHECK(bed.state().standing("count-differs") != nullptr);  // a tap chooses no winner
     bed.at("09:43", R"("by":"tomas","said_by":"ilse","do":"count-check","count":4)");
@@ -97,7 +97,7 @@ TEST_CASE("a row compares numbers of syringes, a part counts once (10-decisions 
     CHECK(reading["counted"] == 4);
     bed.at("09:44", R"("by":"tomas","do":"matter","full_left":3)");
     REQUIRE(bed.state().standing("matter-differs") != nullptr);
-    CHECK(bed.state().standing("matter-differs")->hold_class == HoldClass::count);
+    CHECK(class_of(bed, "matter-differs") == HoldClass::count);
     bed.at("09:45", R"("by":"tomas","do":"correct","ml":50,"happened":"2026-11-25T09:41:30Z",)"
                     R"("reason":"not tapped","evidence":"matter")");
     CHECK(bed.state().standing("matter-differs") == nullptr);  // re-judged at once

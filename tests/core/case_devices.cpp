@@ -150,7 +150,7 @@ TEST_CASE("what is said to be inside and is not what was counted is a count hold
     tap(bed, 2, 38);
     bed.at("09:41", R"("by":"ilse","do":"abandon","reason":"bleeding","inside":{"device":true,"ml":150,)"
                     R"("catheter":false})");
-    CHECK(bed.state().standing("count-differs")->hold_class == HoldClass::count);
+    CHECK(class_of(bed, "count-differs") == HoldClass::count);
 }
 
 TEST_CASE("abandoned without a device has no dates of a placement (10-decisions A17)", "[devices]") {

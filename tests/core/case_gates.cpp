@@ -42,9 +42,9 @@ TEST_CASE("sedation before identity and consent is recorded and crosses the gate
     const auto start = bed.at("09:28", R"("by":"noor","do":"start-sedation")");
     CHECK(result_of(start) == "recorded");
     REQUIRE(bed.state().sedation_start.has_value());
-    CHECK(bed.state().standing("gate-identity")->hold_class == HoldClass::crossing);
-    CHECK(bed.state().standing("consent-missing")->hold_class == HoldClass::stop);
-    CHECK(bed.state().standing("identity-missing")->hold_class == HoldClass::stop);
+    CHECK(class_of(bed, "gate-identity") == HoldClass::crossing);
+    CHECK(class_of(bed, "consent-missing") == HoldClass::stop);
+    CHECK(class_of(bed, "identity-missing") == HoldClass::stop);
     CHECK(high_prompt(bed, "gate-identity", "09:28"));
     bed.at("09:40", R"("by":"wren","do":"identity","identifiers":["name","born"])");
     CHECK(bed.state().standing("gate-identity") != nullptr);  // consent still lacks
@@ -58,7 +58,7 @@ TEST_CASE("sedation before identity and consent is recorded and crosses the gate
 TEST_CASE("one identifier is not identity (3-case, Arrival)", "[gates]") {
     auto bed = bed_with_case();
     bed.at("08:44", R"("by":"wren","do":"identity","identifiers":["name"])");
-    CHECK(bed.state().standing("identity-missing")->hold_class == HoldClass::stop);
+    CHECK(class_of(bed, "identity-missing") == HoldClass::stop);
     bed.at("08:45", R"("by":"wren","do":"identity","identifiers":["name","born"])");
     CHECK(bed.standing().empty());
 }
@@ -66,7 +66,7 @@ TEST_CASE("one identifier is not identity (3-case, Arrival)", "[gates]") {
 TEST_CASE("a refused consent stops at once and cannot be overridden (3-case principle 3)", "[gates]") {
     auto bed = bed_with_case();
     bed.at("08:45", R"("by":"wren","do":"consent","signed":false)");
-    REQUIRE(bed.state().standing("consent-missing")->hold_class == HoldClass::stop);
+    REQUIRE(class_of(bed, "consent-missing") == HoldClass::stop);
     const auto tried = bed.at("08:50", R"("by":"ilse","do":"override","hold":"consent-missing",)"
                                        R"("reason":"benefit","words":"w","pin":"123456")");
     CHECK(result_of(tried) == "hold-has-no-override");
@@ -79,7 +79,7 @@ TEST_CASE("a refused consent stops at once and cannot be overridden (3-case prin
 TEST_CASE("consent that is not possible stays a stop hold for a placement (10-decisions F8)", "[gates]") {
     auto bed = bed_with_case();
     bed.at("08:45", R"("by":"wren","do":"consent","form":"not-possible","reason":"asleep")");
-    CHECK(bed.state().standing("consent-missing")->hold_class == HoldClass::stop);
+    CHECK(class_of(bed, "consent-missing") == HoldClass::stop);
 }
 
 TEST_CASE("for a removal consent not possible may be overridden, then the gate is met (10-decisions F8, H4)",
@@ -89,7 +89,7 @@ TEST_CASE("for a removal consent not possible may be overridden, then the gate i
            R"("case":"R","by":"wren","do":"start-now","kind":"removal","patient":{"family_name":"unknown"})");
     bed.at("08:01", R"("case":"R","by":"wren","do":"identity","identifiers":["name","address"])");
     bed.at("08:02", R"("case":"R","by":"wren","do":"consent","form":"not-possible","reason":"unconscious")");
-    REQUIRE(bed.state("R").standing("consent-missing")->hold_class == HoldClass::absolute);
+    REQUIRE(class_of(bed, "consent-missing", "R") == HoldClass::absolute);
     CHECK(gate_identity(bed.state("R")) == GateState::open);
     bed.at("08:03", R"("case":"R","by":"ilse","do":"override","hold":"consent-missing","reason":"benefit",)"
                     R"("words":"obstruction","pin":"123456")");
@@ -101,7 +101,7 @@ TEST_CASE("a device opened before go is recorded and raises gate-go (10-decision
     auto bed = bed_with_case();
     CHECK(result_of(bed.at("09:30", scan)) == "recorded");
     REQUIRE(bed.state().device().label.has_value());
-    CHECK(bed.state().standing("gate-go")->hold_class == HoldClass::crossing);
+    CHECK(class_of(bed, "gate-go") == HoldClass::crossing);
     CHECK(high_prompt(bed, "gate-go", "09:30"));
     bed.at("09:34", R"("by":"tomas","said_by":"ilse","do":"go")");
     CHECK(bed.state().standing("gate-go") == nullptr);
@@ -141,7 +141,7 @@ TEST_CASE("the catheter off before the volume was agreed crosses gate read-back 
     auto bed = bed_ready_to_fill();
     tap(bed, 10, 38);
     CHECK(result_of(bed.at("09:49", R"("by":"tomas","do":"device-off")")) == "recorded");
-    CHECK(bed.state().standing("gate-read-back")->hold_class == HoldClass::crossing);
+    CHECK(class_of(bed, "gate-read-back") == HoldClass::crossing);
     CHECK(high_prompt(bed, "gate-read-back", "09:49"));
     bed.at("09:50", R"("by":"noor","said_by":"ilse","do":"read-back","ml":500)");
     CHECK(bed.state().standing("gate-read-back") == nullptr);
@@ -180,7 +180,7 @@ TEST_CASE("a mismatch at the door is recorded and shuts what leads on (10-decisi
     CHECK(result_of(entered) == "recorded");
     REQUIRE(bed.state().entered.size() == 1);
     CHECK_FALSE(bed.state().entered.back().is.match);
-    CHECK(bed.state().standing("identity-mismatch")->hold_class == HoldClass::stop);
+    CHECK(class_of(bed, "identity-mismatch") == HoldClass::stop);
     for (const char* leads :
          {R"("by":"noor","do":"start-sedation")", R"("by":"tomas","said_by":"ilse","do":"go")", scan,
           R"("by":"tomas","said_by":"ilse","do":"plan","band_low_ml":500,"band_high_ml":600,"aim_ml":500)",
