@@ -1,9 +1,40 @@
-// What is being typed on Place.
+// What is being typed on Place: volumes, saline, dye, a label.
 #pragma once
+#include <array>
+#include <optional>
+#include <string>
+
 #include "app/kiosk/touch/widgets.h"
+#include "core/case/place_view.h"
 
 namespace brimline::screens {
 
-struct PlaceDrafts {};
+/// A label being typed from the pack, and its last four as a second person reads them.
+struct LabelDraft {
+    enum class Field : std::uint8_t { number, expiry, lot, serial, read_aloud };
+
+    Field field{Field::number};
+    bool keyboard{false};  // the letters are open
+    touch::KeyboardState keys{};
+    std::string number, expiry, read_aloud;
+    touch::TextDraft lot{20}, serial{20};
+    std::string reader;  // id of the second person; nobody until chosen
+};
+
+struct PlaceDrafts {
+    enum class Pad : std::uint8_t { none, volume, row, pair, closed_tap, dye };
+
+    Pad pad{Pad::none};
+    std::array<touch::NumberDraft, 4> numbers{
+        {touch::NumberDraft{}, touch::NumberDraft{}, touch::NumberDraft{}, touch::NumberDraft{}}};
+    std::size_t box{0};
+    std::optional<bool> dye_in_first;
+    bool said_no{false};               // the physician said No to the position; nothing is recorded of it
+    std::optional<PlaceStep> pointed;  // what the corner pointed to
+    LabelDraft label;
+
+    /// Opens a pad with empty boxes.
+    void open(Pad which);
+};
 
 }  // namespace brimline::screens

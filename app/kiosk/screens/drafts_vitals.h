@@ -1,9 +1,27 @@
-// What is being typed on the sheet of vital signs.
+// What is being typed on the sheet of vital signs. Nothing is filled in beforehand.
 #pragma once
+#include <array>
+#include <optional>
+#include <string>
+
 #include "app/kiosk/touch/widgets.h"
 
 namespace brimline::screens {
 
-struct VitalsDrafts {};
+/// The boxes in which digits are typed, in the order in which the typing moves on.
+enum class VitalsBox : std::uint8_t { hr, systolic, diastolic, spo2, rr, oxygen };
+
+struct VitalsDrafts {
+    std::array<std::string, 6> typed{};  // digits, by box
+    std::optional<int> depth;
+    std::optional<VitalsBox> box{VitalsBox::hr};
+    touch::Seconds last_key{0};  // a pause ends a short value
+    bool said{false};            // the set was said; what came of it decides whether the sheet closes
+
+    [[nodiscard]] std::string& of(VitalsBox which) { return typed[static_cast<std::size_t>(which)]; }
+    [[nodiscard]] const std::string& of(VitalsBox which) const {
+        return typed[static_cast<std::size_t>(which)];
+    }
+};
 
 }  // namespace brimline::screens

@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "app/kiosk/screens/pages.h"
+#include "core/case/place_view.h"
 
 namespace brimline::screens {
 namespace {
@@ -61,6 +62,24 @@ void draw_clock_banner(touch::Glass& glass) {
     touch::fill(glass, tag, c.look_fill, 4);
     touch::text(glass, "set-clock", tag.inset(8, 0), glass.words().say("kiosk.set-clock"),
                 {.colour = c.look_ink, .bold = true, .align = touch::Align::centre, .lines = 1});
+}
+
+/// Who enters what only that role may: the chosen person, else the first of those present who has it.
+std::optional<std::string> holder_of(const CaseState* state, const Desk& desk, const std::string& chosen,
+                                     Role role) {
+    const auto has = [&](const std::string& id) {
+        const auto* person = desk.person(id);
+        return person != nullptr && person->has(role);
+    };
+    if (has(chosen)) {
+        return chosen;
+    }
+    for (const auto& id : chips_of(state, desk, chosen)) {
+        if (has(id)) {
+            return id;
+        }
+    }
+    return std::nullopt;
 }
 
 const CaseState* in(const Desk& desk, const std::string& name) {
@@ -162,6 +181,10 @@ void Kiosk::say(const Say& what) {
 void Kiosk::take(const Asks& asks) {
     for (const auto& one : asks.say) {
         say(one);
+        const bool asked = last_->asked && last_->asked->question == "implausible";
+        if (last_->result == Reply::Result::refused || asked) {
+            return;  // what follows stands on it; page and sheet stay, and tell why
+        }
     }
     if (asks.sign_in) {
         const auto answer = room_.check_pin(asks.sign_in->first, asks.sign_in->second);
@@ -188,6 +211,11 @@ void Kiosk::take(const Asks& asks) {
     if (asks.page) {
         page_ = *asks.page;
         sheet_ = Sheet::none;
+        const auto* state = in(room_.ahead(), case_name_);
+        if (page_ == Page::fill && state != nullptr && fill_asks_position(*state)) {
+            page_ = Page::place;  // gate 3 asks wherever somebody comes from
+            sheet_ = Sheet::gate_position;
+        }
     }
     if (asks.sheet) {
         sheet_ = *asks.sheet;
@@ -207,20 +235,7 @@ void Kiosk::on_pedal(const touch::PedalPress& press) {
         return;
     }
     const bool assistant = press.pedal == touch::Pedal::assistant;
-    const auto holder = [&](Role role) -> std::optional<std::string> {
-        const auto* chosen = room_.ahead().person(person_);
-        if (chosen != nullptr && chosen->has(role)) {
-            return person_;
-        }
-        for (const auto& id : chips_of(state, room_.ahead(), person_)) {
-            const auto* person = room_.ahead().person(id);
-            if (person != nullptr && person->has(role)) {
-                return id;
-            }
-        }
-        return std::nullopt;
-    };
-    const auto by = holder(assistant ? Role::assistant : Role::physician);
+    const auto by = holder_of(state, room_.ahead(), person_, assistant ? Role::assistant : Role::physician);
     if (!by || (assistant && page_ != Page::fill)) {
         return;  // the left pedal counts in Fill only; nobody is here who may count
     }
@@ -233,17 +248,22 @@ void Kiosk::on_pedal(const touch::PedalPress& press) {
 }
 
 void Kiosk::on_scan(const std::string& characters, touch::Seconds) {
-    if (page_ != Page::place || in(room_.ahead(), case_name_) == nullptr) {
+    const auto* state = in(room_.ahead(), case_name_);
+    if (page_ != Page::place || state == nullptr) {
         return;
     }
     Device device;
     device.raw = characters;
     Command command;
-    command.by = person_;
+    command.by = holder_of(state, room_.ahead(), person_, Role::assistant).value_or(person_);
     command.case_name = case_name_;
     command.how = How::scan;
     command.says = device;
     last_ = room_.say(std::move(command));
+    if (sheet_ == Sheet::label_typed && last_->result != Reply::Result::refused) {
+        sheet_ = Sheet::none;  // it scanned after all
+        drafts_.place.label = {};
+    }
 }
 
 touch::Seconds Kiosk::next_wake(touch::Seconds now) {

@@ -1,0 +1,148 @@
+// Size with the blind read-back: the count is covered on the whole page until the number that the physician
+// says was typed by another person and confirmed. What was typed is the only number here.
+#include <fmt/format.h>
+
+#include "app/kiosk/screens/case_frame.h"
+#include "app/kiosk/screens/fill_words.h"
+#include "app/kiosk/screens/size_parts.h"
+#include "app/kiosk/screens/whose_word.h"
+
+namespace brimline::screens {
+namespace {
+
+using touch::Glass;
+using touch::Rect;
+
+constexpr Rect head{864, 104, 400, 72};
+
+/// The corner while nothing can be confirmed: flat, for it does nothing.
+void quiet_corner(Glass& glass, const std::string& says) {
+    const auto corner = touch::layout_for(glass.size()).action;
+    touch::fill(glass, corner, glass.colours().bg, touch::control_radius);
+    touch::icon(glass, touch::Icon::ring, {corner.x + 36, corner.y + corner.h / 2}, 24);
+    touch::text(glass, "corner/says", {corner.x + 64, corner.y + 8, corner.w - 80, corner.h - 16}, says,
+                {.em = touch::step::body, .bold = true});
+}
+
+void draw_pad(Glass& glass, const Scene& scene, SizeDrafts& drafts, Asks& asks) {
+    const auto& words = glass.words();
+    touch::panel(glass, head);
+    touch::text(glass, "volume/question", {884, 106, 240, 36}, words.say("size.what-volume"),
+                {.em = touch::step::body, .bold = true, .lines = 1});
+    touch::text(glass, "volume/as", {884, 142, 240, 30},
+                words.say("size.as-says", {{"name", whose_word(scene)}}),
+                {.colour = glass.colours().text_2, .lines = 1});
+    touch::covered(glass, "count/covered", {1132, 112, 124, 56});
+    const auto typed = drafts.said.shown(words.decimal_mark());
+    touch::value_box(glass, "said", {864, 186, 400, 82},
+                     {.digits = typed, .unit = words.say("unit.ml-alone"), .focused = true});
+    if (const auto key = touch::keypad(glass, "pad", {864, 278, 400, 386}, true, 11)) {
+        drafts.said.press(*key);
+    }
+    const auto said = drafts.said.in_tenths();
+    if (!said) {
+        quiet_corner(glass, words.say("size.type-what-is-said"));
+        return;
+    }
+    const touch::Action confirm{
+        .command = "confirm",
+        .title = words.say("size.confirm", {{"ml", words.say("unit.ml", {{"n", typed}})}}),
+        .note = said_by_words(glass, scene)};
+    if (touch::action(glass, touch::layout_for(glass.size()).action, confirm) == touch::ActionTap::action) {
+        ReadBack says;
+        says.ml = Millilitres::of_tenths(*said);
+        asks.tell_said_by(says, scene.physician);
+        drafts.confirmed = true;
+        drafts.again = false;
+        drafts.said.clear();
+    }
+}
+
+void read_back_by_pedal(const Scene& scene, SizeDrafts& drafts, Asks& asks) {
+    ReadBack says;
+    says.from = "pedal";
+    asks.tell_said_by(says, scene.physician);
+    drafts.confirmed = true;
+    drafts.again = false;
+}
+
+/// Why nobody types yet, with what leads on.
+void draw_barred(Glass& glass, const Scene& scene, ReadBackBar bar, SizeDrafts& drafts, Asks& asks) {
+    const auto& words = glass.words();
+    if (bar == ReadBackBar::matter_first) {
+        const touch::Card card{.kind = touch::CardKind::to_do,
+                               .title = words.say("size.matter-first"),
+                               .lines = {words.say("size.matter-first-why")},
+                               .opens = true};
+        if (touch::card(glass, "matter-first", {864, 104, 400, 120}, card)) {
+            asks.page = Page::fill;
+            asks.sheet = Sheet::matter;
+        }
+        quiet_corner(glass, words.say("size.matter-first"));
+        return;
+    }
+    const auto* key = bar == ReadBackBar::assistant ? "size.not-the-assistant" : "size.not-who-says-it";
+    touch::card(glass, "other-person", {864, 104, 400, 200},
+                {.kind = touch::CardKind::review,
+                 .title = words.say(key),
+                 .lines = {words.say("size.tap-a-chip"), ""}});
+    touch::covered(glass, "count/covered", {1000, 320, 128, 56});
+    if (pedal_serves(*scene.ahead_state)) {
+        if (touch::button(glass, "pedal-serves", {864, 400, 400, 96},
+                          {.title = words.say("size.pedal-serves"),
+                           .note = words.say("size.two-in-the-room"),
+                           .bold = true})) {
+            read_back_by_pedal(scene, drafts, asks);
+        }
+    }
+    quiet_corner(glass, words.say("size.another-person"));
+}
+
+/// Only what cannot tell a volume stands in the bar while the count is covered.
+void draw_blind_prompt(Glass& glass, const Scene& scene, Asks& asks) {
+    const touch::Prompt nobody{.urgency = touch::Urgency::low,
+                               .title = glass.words().say("size.nobody-says-it"),
+                               .why = glass.words().say("size.covered-everywhere")};
+    if (scene.waiting.late || !scene.broken.empty()) {
+        draw_case_prompt(glass, scene, nobody, asks);
+    } else {
+        touch::prompt_bar(glass, touch::layout_for(glass.size()).prompt, nobody);
+    }
+}
+
+/// What the confirmed number came to, once it is on disk.
+void follow_confirmed(const Scene& scene, SizeDrafts& drafts, Asks& asks) {
+    if (!drafts.confirmed || scene.waiting.commands > 0) {
+        return;
+    }
+    drafts.confirmed = false;
+    if (read_back_differs(*scene.state)) {
+        asks.page = Page::fill;
+        asks.sheet = Sheet::counts_differ;
+    }
+}
+
+}  // namespace
+
+Asks draw_size(Glass& glass, const Scene& scene, SizeDrafts& drafts) {
+    Asks asks;
+    draw_case_frame_bare(glass, scene, asks);
+    const auto agreed = agreed_by(*scene.state, scene.policy);
+    if (agreed && !drafts.again) {
+        drafts.confirmed = false;
+        draw_agreed(glass, scene, *agreed, drafts, asks);
+        return asks;
+    }
+    follow_confirmed(scene, drafts, asks);
+    draw_sizing(glass, scene, drafts, asks);
+    draw_blind_prompt(glass, scene, asks);
+    const auto bar = read_back_bar(*scene.ahead_state, scene.ahead.person(scene.person), scene.physician);
+    if (bar == ReadBackBar::none) {
+        draw_pad(glass, scene, drafts, asks);
+    } else {
+        draw_barred(glass, scene, bar, drafts, asks);
+    }
+    return asks;
+}
+
+}  // namespace brimline::screens

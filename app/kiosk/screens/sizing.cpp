@@ -1,0 +1,186 @@
+// Sizing: what the physician sees, in two blocks: should be Yes, should be No. Entered together once the five
+// that are asked of every balloon are answered; tolerance may stay open; a changed answer is entered anew.
+#include <fmt/format.h>
+
+#include "app/kiosk/screens/size_parts.h"
+#include "app/kiosk/screens/whose_word.h"
+
+namespace brimline::screens {
+namespace {
+
+using touch::Answer;
+using touch::Glass;
+using touch::Rect;
+
+constexpr float card_w = 330;
+constexpr float card_h = 148;
+constexpr std::array<float, 3> rows{140, 296, 452};
+constexpr float left_x = 176;
+constexpr float right_x = 518;
+
+/// The answers as they stand: what is being tapped over what was entered last.
+SizeDrafts standing_answers(const Scene& scene, const SizeDrafts& drafts) {
+    SizeDrafts all = drafts;
+    const auto& entered = scene.ahead_state->device().sizings;
+    if (entered.empty()) {
+        return all;
+    }
+    const auto& is = entered.back().is;
+    const auto fill = [](std::optional<bool>& answer, bool value) {
+        answer = answer ? answer : std::optional{value};
+    };
+    fill(all.gap, is.gap);
+    fill(all.passes, is.passes);
+    fill(all.wedged, !is.not_wedged);
+    fill(all.blanching, !is.no_blanching);
+    if (is.tolerated) {
+        fill(all.distress, !*is.tolerated);
+    }
+    if (!all.position && !all.not_in_body) {
+        all.position = is.position;
+    }
+    return all;
+}
+
+std::optional<Sizing> sizing_of(const SizeDrafts& all) {
+    if (!all.gap || !all.passes || !all.wedged || !all.blanching || !all.position) {
+        return std::nullopt;
+    }
+    Sizing says;
+    says.gap = *all.gap;
+    says.passes = *all.passes;
+    says.not_wedged = !*all.wedged;
+    says.no_blanching = !*all.blanching;
+    says.position = *all.position;
+    if (all.distress) {
+        says.tolerated = !*all.distress;
+    }
+    return says;
+}
+
+/// One question with its pair; true when an answer was given or changed.
+bool question(Glass& glass, const std::string& name, Rect place, std::optional<bool>& answer,
+              const std::optional<bool>& stands, bool should_be) {
+    const bool open = !stands.has_value();
+    touch::panel(glass, place);
+    touch::text(glass, name + "/question", {place.x + 20, place.y + 8, place.w - 64, 38},
+                glass.words().say("size." + name), {.em = touch::step::body, .bold = open, .lines = 1});
+    if (open) {
+        touch::icon(glass, touch::Icon::ring, {place.right() - 30, place.y + 26}, 24);
+    }
+    touch::AnswerPair pair{.bad = should_be ? Answer::no : Answer::yes, .bad_look = touch::Look::review};
+    if (stands) {
+        pair.given = *stands ? Answer::yes : Answer::no;
+    }
+    const auto tapped = touch::answer_pair(glass, name, {place.x + 16, place.y + 50, place.w - 32, 88}, pair);
+    if (tapped) {
+        answer = *tapped == Answer::yes;
+    }
+    return tapped.has_value();
+}
+
+/// Where it lies when it is not in the body; one tap, and In the body takes it back.
+bool where_is_it(Glass& glass, Rect place, const std::optional<Position>& stands, SizeDrafts& drafts) {
+    touch::panel(glass, place);
+    touch::text(glass, "position/question", {place.x + 20, place.y + 8, place.w - 40, 38},
+                glass.words().say("size.where"), {.em = touch::step::body, .bold = !stands, .lines = 1});
+    const Rect keys{place.x + 16, place.y + 50, place.w - 32, 88};
+    bool tapped = false;
+    for (const auto position : {Position::antrum, Position::body, Position::fundus}) {
+        const auto name = name_of(position);
+        const bool chosen = stands == position;
+        const touch::Button face{.title = glass.words().say(fmt::format("size.{}", name)),
+                                 .look = chosen ? touch::Look::review : touch::Look::rest,
+                                 .em = touch::step::note,
+                                 .tick = false};
+        const auto cell = touch::cell(keys, 3, 1, static_cast<int>(position), 0, 8);
+        if (touch::button(glass, fmt::format("position/{}", name), cell, face) && !chosen) {
+            drafts.position = position;
+            drafts.not_in_body = position != Position::body;
+            tapped = true;
+        }
+    }
+    return tapped;
+}
+
+bool position_card(Glass& glass, Rect place, const SizeDrafts& all, SizeDrafts& drafts) {
+    if (all.not_in_body || (all.position && *all.position != Position::body)) {
+        return where_is_it(glass, place, all.position, drafts);
+    }
+    std::optional<bool> in_body;
+    const auto stands = all.position ? std::optional{true} : std::nullopt;
+    if (!question(glass, "in-body", place, in_body, stands, true)) {
+        return false;
+    }
+    drafts.not_in_body = !*in_body;
+    drafts.position = *in_body ? std::optional{Position::body} : std::nullopt;
+    return *in_body;  // after No the place is asked first
+}
+
+void draw_heads(Glass& glass, const Scene& scene) {
+    const auto& c = glass.colours();
+    touch::text(glass, "yes/title", {184, 104, 320, 32},
+                glass.words().say("size.sees-yes", {{"name", whose_word(scene)}}),
+                {.colour = c.text_2, .bold = true, .lines = 1});
+    touch::text(glass, "no/title", {526, 104, 130, 32}, glass.words().say("size.should-be-no"),
+                {.colour = c.text_2, .bold = true, .lines = 1});
+    const auto& entered = scene.ahead_state->device().sizings;
+    if (!entered.empty()) {
+        touch::text(
+            glass, "sizing/entered", {660, 104, 180, 32},
+            glass.words().say("size.entered",
+                              {{"time", clock_text(entered.back().stamp.happened, scene.zone, true)}}),
+            {.colour = c.text_2, .align = touch::Align::right, .lines = 1});
+    }
+}
+
+/// What the matter said, its numbers covered.
+void draw_matter_line(Glass& glass, const Scene& scene) {
+    const auto& c = glass.colours();
+    const Rect line{176, 612, 672, 52};
+    const auto look = matter_look(*scene.ahead_state, scene.policy);
+    const bool good = look && (look->agrees || !look->judged);
+    touch::fill(glass, line, !look ? c.panel : good ? c.good_tint : c.stop_tint, touch::control_radius);
+    const auto icon = !look           ? touch::Icon::ring
+                      : !look->judged ? touch::Icon::know
+                      : good          ? touch::Icon::good
+                                      : touch::Icon::stop;
+    touch::icon(glass, icon, {line.x + 32, line.y + 26}, 30);
+    auto key = std::string{"size.matter-not-yet"};
+    if (look) {
+        key = fmt::format("size.matter-{}-{}", name_of(look->method),
+                          !look->judged ? "noted"
+                          : good        ? "agrees"
+                                        : "differs");
+    }
+    const auto time = look ? clock_text(look->at, scene.zone, true) : std::string{};
+    touch::text(glass, "matter", {line.x + 60, line.y + 2, 490, 48}, glass.words().say(key, {{"time", time}}),
+                {.bold = true});
+    if (look && look->judged) {
+        touch::covered(glass, "matter/covered", {732, 618, 108, 40});
+    }
+}
+
+}  // namespace
+
+void draw_sizing(Glass& glass, const Scene& scene, SizeDrafts& drafts, Asks& asks) {
+    const auto all = standing_answers(scene, drafts);
+    draw_heads(glass, scene);
+    const auto place = [](float x, std::size_t row) { return Rect{x, rows[row], card_w, card_h}; };
+    bool changed = question(glass, "gap", place(left_x, 0), drafts.gap, all.gap, true);
+    changed = question(glass, "passes", place(left_x, 1), drafts.passes, all.passes, true) || changed;
+    changed = position_card(glass, place(left_x, 2), all, drafts) || changed;
+    changed = question(glass, "wedged", place(right_x, 0), drafts.wedged, all.wedged, false) || changed;
+    changed =
+        question(glass, "blanching", place(right_x, 1), drafts.blanching, all.blanching, false) || changed;
+    changed = question(glass, "distress", place(right_x, 2), drafts.distress, all.distress, false) || changed;
+    draw_matter_line(glass, scene);
+    if (!changed) {
+        return;
+    }
+    if (const auto says = sizing_of(standing_answers(scene, drafts))) {
+        asks.tell_said_by(*says, scene.physician);
+    }
+}
+
+}  // namespace brimline::screens

@@ -1,0 +1,311 @@
+// The set of vital signs: strips of one-tap keys beside a pad that is always open. The typing moves on by
+// itself; saving says the set, then depth, then oxygen. Over Fill the corner stays Syringe in.
+#include "core/rules/vitals.h"
+
+#include <fmt/format.h>
+
+#include <charconv>
+
+#include "app/kiosk/screens/case_frame.h"
+#include "app/kiosk/screens/fill_corner.h"
+#include "app/kiosk/screens/pages.h"
+
+namespace brimline::screens {
+namespace {
+
+using touch::Glass;
+using touch::Rect;
+using Box = VitalsBox;
+
+constexpr touch::Seconds pause_ends_value = 2;
+
+std::optional<int> number_of(const std::string& digits) {
+    int value = 0;
+    const auto read = std::from_chars(digits.data(), digits.data() + digits.size(), value);
+    return digits.empty() || read.ec != std::errc{} ? std::nullopt : std::optional{value};
+}
+
+/// How many digits the value in this box will have, by its first: 3 to 9 begin two, 1 and 2 begin three.
+std::size_t length_of(Box box, const std::string& digits) {
+    const bool low_first = digits.front() == '1' || digits.front() == '2';
+    if (box == Box::rr || box == Box::oxygen) {
+        return low_first ? 2 : box == Box::rr ? 2 : 1;
+    }
+    return low_first ? 3 : 2;
+}
+
+std::optional<Box> next_box(Box box) {
+    switch (box) {
+        case Box::hr:
+            return Box::systolic;
+        case Box::systolic:
+            return Box::diastolic;
+        case Box::diastolic:
+        case Box::spo2:
+        case Box::rr:
+        case Box::oxygen:
+            break;
+    }
+    return std::nullopt;
+}
+
+void press(VitalsDrafts& drafts, touch::PadKey key, touch::Seconds now) {
+    if (!drafts.box) {
+        return;
+    }
+    auto& digits = drafts.of(*drafts.box);
+    if (key == touch::PadKey::erase) {
+        if (!digits.empty()) {
+            digits.pop_back();
+        }
+        drafts.last_key = now;
+        return;
+    }
+    if (!digits.empty() && digits.size() >= length_of(*drafts.box, digits)) {
+        return;
+    }
+    digits += static_cast<char>('0' + static_cast<int>(key));
+    drafts.last_key = now;
+    if (digits.size() >= length_of(*drafts.box, digits)) {
+        drafts.box = next_box(*drafts.box);
+    }
+}
+
+/// A pause ends a short value, so that a pulse below 30 does not eat the next box.
+void end_by_pause(VitalsDrafts& drafts, touch::Seconds now) {
+    if (drafts.box && !drafts.of(*drafts.box).empty() && now - drafts.last_key >= pause_ends_value) {
+        drafts.box = next_box(*drafts.box);
+    }
+}
+
+void choose(VitalsDrafts& drafts, Box box) {
+    drafts.box = box;
+    drafts.of(box).clear();  // typed anew
+}
+
+void head(Glass& glass, const std::string& name, float y, const std::string& left, const std::string& right) {
+    const auto& c = glass.colours();
+    touch::text(glass, name, {184, y, 330, 26}, left, {.colour = c.text_2, .bold = true, .lines = 1});
+    touch::text(glass, name + "/right", {520, y, 320, 26}, right,
+                {.colour = c.text_2, .align = touch::Align::right, .lines = 1});
+}
+
+/// The last key of a strip: opens the pad for a value that the strip does not have, and shows it.
+void other_key(Glass& glass, const std::string& name, Rect place, const std::string& title, Box box,
+               bool on_strip, VitalsDrafts& drafts) {
+    const bool typed = !drafts.of(box).empty() && !on_strip;
+    const bool open = drafts.box == box;
+    const touch::Button face{.title = typed ? drafts.of(box) : title,
+                             .look = typed  ? touch::Look::chosen
+                                     : open ? touch::Look::accent
+                                            : touch::Look::rest,
+                             .bold = true,
+                             .em = typed ? touch::step::act : touch::step::note,
+                             .tick = false};
+    if (touch::button(glass, name, place, face)) {
+        choose(drafts, box);
+    }
+}
+
+/// A strip of values, downwards or upwards from `first`, with the key for all others at its end.
+void strip(Glass& glass, const char* name, float y, int first, int step, Box box, VitalsDrafts& drafts) {
+    const Rect area{176, y, 671, 184};
+    const auto chosen = number_of(drafts.of(box));
+    bool on_strip = drafts.of(box).empty();
+    for (int i = 0; i < 13; ++i) {
+        const int value = first + i * step;
+        const bool is_chosen = chosen == value && drafts.box != box;
+        on_strip = on_strip || is_chosen;
+        if (touch::value_key(glass, fmt::format("{}/{}", name, value),
+                             touch::cell(area, 7, 2, i % 7, i / 7, 8), std::to_string(value), is_chosen,
+                             touch::step::strong)) {
+            drafts.of(box) = std::to_string(value);
+            if (drafts.box == box) {
+                drafts.box.reset();
+            }
+        }
+    }
+    other_key(glass, fmt::format("{}/other", name), touch::cell(area, 7, 2, 6, 1, 8),
+              glass.words().say(fmt::format("vitals.{}-other", name)), box, on_strip, drafts);
+}
+
+void draw_depth_row(Glass& glass, VitalsDrafts& drafts) {
+    const Rect area{176, 560, 671, 104};
+    for (int depth = 0; depth <= 5; ++depth) {
+        if (touch::value_key(glass, fmt::format("depth/{}", depth), touch::cell(area, 7, 1, depth, 0, 8),
+                             std::to_string(depth), drafts.depth == depth, touch::step::strong)) {
+            drafts.depth = depth;
+        }
+    }
+    other_key(glass, "oxygen", touch::cell(area, 7, 1, 6, 0, 8), glass.words().say("vitals.l-min"),
+              Box::oxygen, false, drafts);
+}
+
+void draw_column_a(Glass& glass, VitalsDrafts& drafts) {
+    const auto& words = glass.words();
+    head(glass, "spo2", 104, words.say("vitals.spo2"), words.say("vitals.no-alarm"));
+    strip(glass, "spo2", 130, 100, -1, Box::spo2, drafts);
+    head(glass, "rr", 318, words.say("vitals.rr"), words.say("vitals.one-tap"));
+    strip(glass, "rr", 344, 8, 1, Box::rr, drafts);
+    head(glass, "depth", 532, words.say("vitals.depth"), words.say("vitals.oxygen"));
+    draw_depth_row(glass, drafts);
+}
+
+/// The core asked once whether a value is right: which field, and its sentence.
+const Asked* asked_of(const Scene& scene, const VitalsDrafts& drafts) {
+    const bool asked =
+        drafts.said && scene.last && scene.last->asked && scene.last->asked->question == "implausible";
+    return asked ? &*scene.last->asked : nullptr;
+}
+
+void draw_boxes(Glass& glass, const Asked* asked, VitalsDrafts& drafts) {
+    struct Shown {
+        Box box;
+        const char* name;
+    };
+    constexpr Shown shown[] = {{Box::hr, "hr"}, {Box::systolic, "systolic"}, {Box::diastolic, "diastolic"}};
+    for (int i = 0; i < 3; ++i) {
+        const auto label = glass.words().say(fmt::format("vitals.{}", shown[i].name));
+        const bool wrong = asked != nullptr && asked->field == shown[i].name;
+        const touch::ValueBox box{
+            .digits = drafts.of(shown[i].box),
+            .label = label,
+            .wrong = wrong ? glass.words().say("vitals.sure", {{"sign", label}}) : std::string{},
+            .focused = drafts.box == shown[i].box,
+            .small = true,
+            .touchable = true};
+        if (touch::value_box(glass, fmt::format("vitals/{}", shown[i].name),
+                             touch::cell({864, 96, 400, 88}, 3, 1, i, 0, 12), box)) {
+            choose(drafts, shown[i].box);
+            drafts.said = false;
+        }
+    }
+}
+
+void not_taken(const std::string& why, Asks& asks) {
+    Vitals says;
+    says.not_taken = why;
+    asks.tell(says);
+    asks.sheet = Sheet::none;
+}
+
+/// Below the pad: not taken in one tap, or what the core asks.
+void draw_foot(Glass& glass, const Asked* asked, Asks& asks) {
+    const Rect area{864, 576, 400, 88};
+    if (asked != nullptr) {
+        const auto& c = glass.colours();
+        touch::fill(glass, area, c.look_tint, touch::control_radius);
+        touch::icon(glass, touch::Icon::look, {area.x + 30, area.y + 44}, 34);
+        touch::text(glass, "vitals/asked", {area.x + 60, area.y + 4, area.w - 70, area.h - 8}, asked->say,
+                    {.lines = 3});
+        return;
+    }
+    const auto& words = glass.words();
+    const auto place = [&](int i) { return touch::cell(area, 2, 1, i, 0, 12); };
+    if (touch::button(glass, "not-taken-airway", place(0),
+                      {.title = words.say("vitals.not-taken"), .note = words.say("vitals.airway")})) {
+        not_taken("airway", asks);
+    }
+    if (touch::button(glass, "not-taken-other", place(1),
+                      {.title = words.say("vitals.not-taken"), .note = words.say("vitals.other")})) {
+        not_taken("other", asks);
+    }
+}
+
+bool nothing_typed(const VitalsDrafts& drafts) {
+    return !drafts.depth && std::all_of(drafts.typed.begin(), drafts.typed.end(),
+                                        [](const std::string& s) { return s.empty(); });
+}
+
+/// In this order: the set, depth, oxygen. Only what was typed.
+std::vector<Statement> set_of(const VitalsDrafts& drafts) {
+    std::vector<Statement> set;
+    Vitals vitals;
+    vitals.hr = number_of(drafts.of(Box::hr));
+    vitals.systolic = number_of(drafts.of(Box::systolic));
+    vitals.diastolic = number_of(drafts.of(Box::diastolic));
+    vitals.spo2 = number_of(drafts.of(Box::spo2));
+    vitals.rr = number_of(drafts.of(Box::rr));
+    if (vitals.hr || vitals.systolic || vitals.diastolic || vitals.spo2 || vitals.rr) {
+        set.emplace_back(vitals);
+    }
+    if (drafts.depth) {
+        set.emplace_back(Depth{*drafts.depth});
+    }
+    if (const auto litres = number_of(drafts.of(Box::oxygen))) {
+        set.emplace_back(Oxygen{Decimal::of(*litres)});
+    }
+    return set;
+}
+
+void save(VitalsDrafts& drafts, bool sure, Asks& asks) {
+    for (auto& says : set_of(drafts)) {
+        asks.say.push_back({std::move(says), {}, {}, {}, sure});
+    }
+    drafts.said = true;
+    asks.sheet = Sheet::none;  // stays open where the core refuses or asks
+}
+
+touch::Action save_action(const Glass& glass, const VitalsDrafts& drafts, bool asked) {
+    const auto upper = number_of(drafts.of(Box::systolic));
+    const auto lower = number_of(drafts.of(Box::diastolic));
+    const auto mean = upper && lower ? rules::mean_pressure(*upper, *lower) : refuse("map", "", "");
+    return {.command = asked ? "save-sure" : "save-set",
+            .title = glass.words().say(asked ? "vitals.it-is-right" : "vitals.save"),
+            .note = mean ? glass.words().say("vitals.map", {{"n", mean->text(0)}}) : std::string{}};
+}
+
+/// While nothing is typed there is nothing to save; the place says so and takes no touch.
+void draw_nothing_to_save(Glass& glass, Rect corner) {
+    touch::fill(glass, corner, glass.colours().bg, touch::control_radius);
+    touch::text(glass, "vitals/nothing", corner.inset(16, 8), glass.words().say("vitals.nothing-typed"),
+                {.em = touch::step::body, .align = touch::Align::centre});
+}
+
+void draw_page_foot(Glass& glass, const Scene& scene, VitalsDrafts& drafts, bool asked, Asks& asks) {
+    const auto layout = touch::layout_for(glass.size());
+    const touch::Prompt typing{.urgency = touch::Urgency::none,
+                               .title = glass.words().say("vitals.typing"),
+                               .chips = {{"back", glass.words().say("touch.back")}}};
+    if (scene.waiting.late || !scene.broken.empty() || (scene.last && scene.last->refusal)) {
+        draw_case_prompt(glass, scene, std::nullopt, asks);
+    } else if (touch::prompt_bar(glass, layout.prompt, typing).chip) {
+        asks.sheet = Sheet::none;
+    }
+    if (nothing_typed(drafts)) {
+        draw_nothing_to_save(glass, layout.action);
+    } else if (touch::action(glass, layout.action, save_action(glass, drafts, asked)) ==
+               touch::ActionTap::action) {
+        save(drafts, asked, asks);
+    }
+}
+
+void draw_fill_foot(Glass& glass, const Scene& scene, VitalsDrafts& drafts, bool asked, Asks& asks) {
+    const auto own = nothing_typed(drafts) ? std::nullopt : std::optional{save_action(glass, drafts, asked)};
+    if (draw_sheet_foot(glass, scene, own, asks) == touch::SheetTap::action) {
+        save(drafts, asked, asks);
+    }
+}
+
+}  // namespace
+
+Asks draw_vitals(Glass& glass, const Scene& scene, VitalsDrafts& drafts) {
+    Asks asks;
+    draw_case_frame_bare(glass, scene, asks);
+    end_by_pause(drafts, glass.time());
+    const auto* asked = asked_of(scene, drafts);
+    draw_column_a(glass, drafts);
+    draw_boxes(glass, asked, drafts);
+    if (const auto key = touch::keypad(glass, "pad", {864, 192, 400, 376}, false, 8)) {
+        press(drafts, *key, glass.time());
+    }
+    draw_foot(glass, asked, asks);
+    if (over_fill(scene)) {
+        draw_fill_foot(glass, scene, drafts, asked != nullptr, asks);
+    } else {
+        draw_page_foot(glass, scene, drafts, asked != nullptr, asks);
+    }
+    return asks;
+}
+
+}  // namespace brimline::screens
