@@ -3,6 +3,8 @@
 #include <exception>
 
 #include "app/desk/commands.h"
+#include "app/kiosk/kiosk_command.h"
+#include "app/kiosk/picture_command.h"
 
 namespace {
 
@@ -14,6 +16,8 @@ int parse_and_run(int argc, char** argv) {
     app.set_version_flag("--version", "brimline 0.1.0");
     app.require_subcommand(0, 1);
     brimline::desk::Run run;
+    brimline::kiosk::add_kiosk(app, run);
+    brimline::kiosk::add_picture(app, run);
     brimline::desk::add_script(app, run);
     brimline::desk::add_show(app, run);
     brimline::desk::add_export(app, run);

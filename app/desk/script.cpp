@@ -107,7 +107,9 @@ private:
     Step malformed(const Line& line, const Malformed& fault) const {
         const auto field = fault.field.empty() ? "" : fmt::format(", field \"{}\"", fault.field);
         const auto end = fault.say.ends_with('?') ? "" : ".";
-        return {complain(fmt::format("{}, line {}{}: {}{}", options_.file, line.number, field, fault.say, end), 2), true};
+        return {complain(
+                    fmt::format("{}, line {}{}: {}{}", options_.file, line.number, field, fault.say, end), 2),
+                true};
     }
 
     tl::expected<EntryTime, Malformed> time_of(const ReadCommand& read) {

@@ -34,7 +34,7 @@ std::optional<screens::Page> page_named(const std::string& name) {
 }
 
 int paint_page(const Options& options, LiveRoom& room, const touch::Words& words) {
-    screens::Kiosk kiosk{room, {.practice = false, .set_clock = true}};
+    screens::Kiosk kiosk{room, {.practice = false, .set_clock = false}};  // a picture has no running clock
     kiosk.open(options.by, options.case_name, *page_named(options.page));
     touch::Headless glass{kiosk, words};
     glass.frame();
@@ -54,7 +54,8 @@ int paint_page(const Options& options, LiveRoom& room, const touch::Words& words
 int run_picture(const Options& options) {
     const auto at = parse_instant(options.clock);
     if (!at || !page_named(options.page)) {
-        return desk::complain("--clock needs a time with its offset; --page one of sign-in, day-list, place, fill, size.", 2);
+        return desk::complain(
+            "--clock needs a time with its offset; --page one of sign-in, day-list, place, fill, size.", 2);
     }
     const auto assets = assets_folder();
     if (!assets) {
@@ -84,7 +85,8 @@ int run_picture(const Options& options) {
 
 void add_picture(CLI::App& app, desk::Run& run) {
     auto options = std::make_shared<Options>();
-    auto* command = app.add_subcommand("picture", "Paints one page of the kiosk into a PNG file; for the demo and for tests");
+    auto* command = app.add_subcommand(
+        "picture", "Paints one page of the kiosk into a PNG file; for the demo and for tests");
     command->add_option("FILE", options->out, "The PNG file to write")->required();
     command->add_option("--case", options->case_name, "Name of the case");
     command->add_option("--page", options->page, "sign-in, day-list, place, fill or size");

@@ -81,7 +81,7 @@ constexpr std::array table{
     Code{"counts-differ", "The counts differ.", ""},
     Code{"not-yet-saved", "Not yet saved. Write it on paper.", ""},
     Code{"score-due", "A score is due.", ""},
-    Code{"etco2-missing", "Deep sedation without EtCO2 recorded.", ""},
+    Code{"etco2-missing", "No EtCO2 is recorded.", ""},
     Code{"item-due", "An open item is due.", ""},
     Code{"alert-value", "A value is in its alert band.", ""},
 };

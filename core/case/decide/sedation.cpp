@@ -191,11 +191,13 @@ Outcome decide_one(const Scene& scene, const Dose& says) {
         return *outcome;
     }
     const int most_places = says.unit == DoseUnit::mg ? 6 : 3;  // to a thousandth of a microgram
-    if (says.amount <= Decimal{} || says.amount > Decimal::of(100'000) || says.amount.places() > most_places) {
+    if (says.amount <= Decimal{} || says.amount > Decimal::of(100'000) ||
+        says.amount.places() > most_places) {
         const std::string unit = says.unit == DoseUnit::ug ? "mcg" : std::string{name_of(says.unit)};
-        return refused(coded("out-of-range",
-                             fmt::format("{} {} cannot be a dose; above 0 and at most 100000, with at most {} decimals.",
-                                         says.amount.text(), unit, most_places)));
+        return refused(
+            coded("out-of-range",
+                  fmt::format("{} {} cannot be a dose; above 0 and at most 100000, with at most {} decimals.",
+                              says.amount.text(), unit, most_places)));
     }
     if (auto outcome = asked_span(scene, says)) {
         return *outcome;
