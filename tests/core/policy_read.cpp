@@ -63,7 +63,10 @@ TEST_CASE("the checks stand in the order that was decided", "[policy]") {
                                    "severe-organ-disease", "dependence", "eating-or-mental-disorder",
                                    "anticoagulant-or-nsaid", "silicone-allergy", "pregnancy-test"});
     for (const Check& check : p.lists.screen) {
-        CHECK(check.hold_class == (check.id == "anticoagulant-or-nsaid" ? "relative" : "absolute"));
+        const bool reviewed = check.id == "pregnancy-test";  // a pregnancy has its own absolute check
+        CHECK(check.hold_class == (reviewed                               ? "review"
+                                   : check.id == "anticoagulant-or-nsaid" ? "relative"
+                                                                          : "absolute"));
     }
     CHECK(p.lists.before_sedation.size() == 7);
     CHECK(p.lists.before_device.size() == 4);
