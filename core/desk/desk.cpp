@@ -2,8 +2,25 @@
 #include "core/desk/desk.h"
 
 #include <algorithm>
+#include <charconv>
 
 namespace brimline {
+namespace {
+
+/// The year that stands in a record's number, "R-2026-0001": the clinic's own year, which around midnight of
+/// the new year is not that of UTC.
+std::optional<int> year_in(const std::string& number) {
+    const auto last = number.rfind('-');
+    if (last == std::string::npos || last < 4) {
+        return std::nullopt;
+    }
+    int year = 0;
+    const auto* end = number.data() + last;
+    const auto read = std::from_chars(end - 4, end, year);
+    return read.ec == std::errc{} && read.ptr == end ? std::optional{year} : std::nullopt;
+}
+
+}  // namespace
 
 bool PersonKnown::has(Role role) const { return std::find(roles.begin(), roles.end(), role) != roles.end(); }
 
@@ -53,10 +70,10 @@ void evolve(Desk& desk, const std::string& case_id, const Recorded& recorded) {
     if (const auto* booked = std::get_if<Booked>(&recorded.event)) {
         desk.case_ids[booked->name] = booked->id;
         desk.case_order.push_back(booked->name);
-    } else if (std::holds_alternative<Sealed>(recorded.event)) {
-        const std::chrono::sys_time<Duration> at{Duration{recorded.stamp.at.in_us()}};
-        const std::chrono::year_month_day day{std::chrono::floor<std::chrono::days>(at)};
-        ++desk.sealed_in_year[int{day.year()}];
+    } else if (const auto* sealed = std::get_if<Sealed>(&recorded.event)) {
+        if (const auto year = year_in(sealed->number)) {
+            ++desk.sealed_in_year[*year];
+        }
     }
     evolve(desk.cases[case_id], recorded);
 }

@@ -24,7 +24,7 @@ struct Desk {
     std::vector<std::string> case_order;          // names in order of booking
     std::optional<PolicyAdopted> policy;
     std::vector<Recall> recalls;
-    std::map<int, int> sealed_in_year;  // by UTC year of the seal
+    std::map<int, int> sealed_in_year;  // by the year in their numbers
     Instant last_at{};
     std::int64_t last_tick_us{0};
     std::string last_boot;
