@@ -63,7 +63,7 @@ std::string unexpected(const Options& options, int line, const Reply& answer,
     const std::string got =
         answer.refusal ? fmt::format("refused ({}): {}", answer.refusal->code, answer.refusal->say)
         : answer.asked ? fmt::format("asked ({}): {}", answer.asked->question, answer.asked->say)
-                       : "recorded";
+                       : "recorded.";
     return fmt::format("{}, line {}: expected {}, but it was {}", options.file, line,
                        expect.value_or("recorded"), got);
 }
