@@ -73,8 +73,12 @@ TEST_CASE("a case that nobody finished yesterday stays on top of today's", "[day
         {.until = "2026-11-26T07:40:00+00:00",
          .scripts = {},
          .lines = {
-             R"({"by":"pia","case":"old","do":"book","kind":"placement","patient":{"number":"HM-4600","family_name":"Brandt","given_name":"Osei","born":"1980-06-30","sex_at_birth":"m"},"planned":"2026-11-25T10:30:00+00:00","room":"Room 1"})",
-             R"({"by":"pia","case":"new","do":"book","kind":"placement","patient":{"number":"HM-4601","family_name":"Quill","given_name":"Marta","born":"1986-03-14","sex_at_birth":"f"},"planned":"2026-11-26T08:00:00+00:00","room":"Room 1"})"}}};
+             R"({"by":"pia","case":"old","do":"book","kind":"placement","patient":{"number":"HM-4600",)"
+             R"("family_name":"Brandt","given_name":"Osei","born":"1980-06-30","sex_at_birth":"m"},)"
+             R"("planned":"2026-11-25T10:30:00+00:00","room":"Room 1"})",
+             R"({"by":"pia","case":"new","do":"book","kind":"placement","patient":{"number":"HM-4601",)"
+             R"("family_name":"Quill","given_name":"Marta","born":"1986-03-14","sex_at_birth":"f"},)"
+             R"("planned":"2026-11-26T08:00:00+00:00","room":"Room 1"})"}}};
     bed.kiosk->open("pia", "", Page::day_list);
     bed.settle();
     const auto y = [&](const char* name) { return bed.glass->registry().find(name)->rect.y; };
