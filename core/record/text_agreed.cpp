@@ -17,7 +17,7 @@ constexpr std::string_view matter_after_off = "the matter was checked after the 
 constexpr std::string_view pair = "pair: no third witness";
 constexpr std::string_view from_pedal = "the physician's pedal served as read-back, two people in the room";
 constexpr std::string_view changed_after = "the volume changed after it was read back";
-constexpr std::string_view unanswered = "taps without an answer: second syringe, or the same one twice?";
+constexpr std::string_view unanswered = "without an answer: second syringe, or the same one twice?";
 constexpr std::string_view no_chip = "nobody else entered anything in the 10 s before";
 }  // namespace say
 
@@ -197,7 +197,8 @@ void mismatches(Sheet& sheet, const Source& v, const DeviceBlock& block) {
         sheet.loud("", say::matter_after_off);
     }
     if (!open_questions(block).empty()) {
-        sheet.loud("Open question", fmt::format("{} {}", open_questions(block).size(), say::unanswered));
+        const auto waiting = static_cast<std::int64_t>(open_questions(block).size());
+        sheet.loud("Open question", fmt::format("{} {}", counted(waiting, "tap", "taps"), say::unanswered));
     }
 }
 
