@@ -18,7 +18,7 @@ using touch::Glass;
 touch::StripFigure weight_figure(const Glass& glass, const WeightInForce& known) {
     const auto kilograms = Decimal::of_millionths(known.weight.in_tenths() * (Decimal::scale / 10));
     return {.value = glass.words().say("unit.kg", {{"n", decimal_words(glass, kilograms)}}),
-            .label = glass.words().say(fmt::format("frame.weight-{}", name_of(known.basis)))};
+            .label = glass.words().say(fmt::format("unit.strip-{}", name_of(known.basis)))};
 }
 
 std::optional<touch::StripFigure> sedated_figure(const Glass& glass, const CaseState& state, Instant now) {
@@ -27,7 +27,7 @@ std::optional<touch::StripFigure> sedated_figure(const Glass& glass, const CaseS
     }
     const auto until = state.sedation_end ? state.sedation_end->happened : now;
     return touch::StripFigure{.value = duration_words(until - state.sedation_start->happened),
-                              .label = glass.words().say("frame.sedated")};
+                              .label = glass.words().say("unit.strip-sedated")};
 }
 
 std::optional<touch::StripFigure> vitals_figure(const Glass& glass, const Scene& scene) {
@@ -37,8 +37,8 @@ std::optional<touch::StripFigure> vitals_figure(const Glass& glass, const Scene&
     }
     const bool now = scene.now >= *due;
     return touch::StripFigure{
-        .value = now ? glass.words().say("frame.now") : duration_words(*due - scene.now),
-        .label = glass.words().say("frame.vitals-due"),
+        .value = now ? glass.words().say("unit.strip-now") : duration_words(*due - scene.now),
+        .label = glass.words().say("unit.strip-vitals-due"),
         .due = now};
 }
 
@@ -81,15 +81,16 @@ void draw_strip(Glass& glass, const touch::Layout& layout, const Scene& scene, A
     const auto& state = *scene.ahead_state;
     const auto& words = glass.words();
     const auto* open = open_airway_event(state);
-    touch::Strip strip{.surname = in_capitals(state.patient.family_name.value_or(words.say("frame.unknown"))),
-                       .given = state.patient.given_name.value_or(""),
-                       .born = born_words(glass, scene),
-                       .number = state.patient.number.value_or(""),
-                       .vitals_title = words.say("frame.vitals"),
-                       .airway_title = words.say(open != nullptr ? "frame.airway-end" : "frame.airway"),
-                       .airway_command = open != nullptr ? "airway-event-end" : "airway-event",
-                       .clock = clock_text(scene.now, scene.zone),
-                       .person = short_name(scene.ahead, scene.person)};
+    touch::Strip strip{
+        .surname = in_capitals(state.patient.family_name.value_or(words.say("frame.unknown"))),
+        .given = state.patient.given_name.value_or(""),
+        .born = born_words(glass, scene),
+        .number = state.patient.number.value_or(""),
+        .vitals_title = words.say("unit.strip-vitals"),
+        .airway_title = words.say(open != nullptr ? "unit.strip-airway-end" : "unit.strip-airway"),
+        .airway_command = open != nullptr ? "airway-event-end" : "airway-event",
+        .clock = clock_text(scene.now, scene.zone),
+        .person = short_name(scene.ahead, scene.person)};
     fill_allergies(glass, state, strip);
     if (const auto weight = weight_of(state)) {
         strip.figures[0] = weight_figure(glass, *weight);
@@ -226,16 +227,21 @@ std::vector<touch::Stage> rail_of(const Glass& glass, const Scene& scene) {
             state = touch::StageState::under_way;
         }
         rail.push_back(
-            {glass.words().say(fmt::format("stage.{}", name_of(stage))), state, stage == on_screen});
+            {glass.words().say(fmt::format("unit.rail-{}", name_of(stage))), state, stage == on_screen});
     }
     return rail;
 }
 
-void draw_case_frame_bare(Glass& glass, const Scene& scene, Asks& asks) {
+void draw_case_strip(Glass& glass, const Scene& scene, Asks& asks) {
     glass.dress({.theme = touch::Theme::dark, .in_room = true, .practice = scene.practice});
     const auto layout = touch::layout_for(glass.size());
     touch::page_ground(glass, layout);
     draw_strip(glass, layout, scene, asks);
+}
+
+void draw_case_frame_bare(Glass& glass, const Scene& scene, Asks& asks) {
+    draw_case_strip(glass, scene, asks);
+    const auto layout = touch::layout_for(glass.size());
     if (touch::stage_rail(glass, layout, rail_of(glass, scene))) {
         asks.sheet = Sheet::stages;
     }

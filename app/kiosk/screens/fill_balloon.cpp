@@ -97,23 +97,33 @@ void draw_next(const FillPage& page, Rect rect) {
                   page.say("fill.next-makes", {{"ml", page.ml(page.view.next_makes)}}), {next.band, false});
 }
 
-/// Amber or red words at the right end of the panel's head: what waits.
-void draw_waiting(const FillPage& page, Rect panel) {
-    const auto& c = page.glass.colours();
-    const Rect room = panel.inset(20, 0).top_part(52).right_part(190);
-    if (page.view.felt && page.view.waiting_taps == 0 && page.view.unsaved_taps == 0) {
-        const auto ink = touch::text(page.glass, "fill/felt", room, page.say("fill.felt"),
-                                     {.colour = c.text_2, .align = touch::Align::right, .lines = 1});
-        page.glass.ink().AddCircleFilled({ink.x - 14, ink.y + ink.h / 2}, 6, c.text);
-        return;
+/// The head of the panel; at its right end what waits, before which the head gives way.
+void draw_balloon_head(const FillPage& page, Rect panel) {
+    auto& glass = page.glass;
+    const auto& c = glass.colours();
+    const Rect line = panel.inset(20, 0).top_part(52);
+    const bool unsaved = page.view.unsaved_taps > 0;
+    const int waiting = unsaved ? page.view.unsaved_taps : page.view.waiting_taps;
+    const bool felt = page.view.felt && waiting == 0;
+    const auto words = felt          ? page.say("fill.felt")
+                       : waiting > 0 ? glass.words().count("fill.taps-waiting", waiting)
+                                     : std::string{};
+    const auto head = page.say("fill.in-the-balloon");
+    const auto width = [&](const std::string& text) {
+        return glass.type().width(touch::Face::words_bold, touch::step::note, text);
+    };
+    const float right = words.empty() ? 0 : width(words) + 30;
+    if (width(head) + right <= line.w) {
+        draw_head(page, "fill/in-the-balloon", panel.left_part(panel.w - right), head);
     }
-    const int waiting = page.view.unsaved_taps > 0 ? page.view.unsaved_taps : page.view.waiting_taps;
-    if (waiting > 0) {
-        touch::text(page.glass, "fill/waiting", room, page.glass.words().count("fill.taps-waiting", waiting),
-                    {.colour = page.view.unsaved_taps > 0 ? c.stop : c.look,
-                     .bold = true,
-                     .align = touch::Align::right,
-                     .lines = 1});
+    if (felt) {
+        const auto ink = touch::text(glass, "fill/felt", line.right_part(right), words,
+                                     {.colour = c.text_2, .align = touch::Align::right, .lines = 1});
+        glass.ink().AddCircleFilled({ink.x - 14, ink.y + ink.h / 2}, 6, c.text);
+    } else if (waiting > 0) {
+        touch::text(
+            glass, "fill/waiting", line.right_part(right), words,
+            {.colour = unsaved ? c.stop : c.look, .bold = true, .align = touch::Align::right, .lines = 1});
     }
 }
 
@@ -176,8 +186,7 @@ void draw_in_doubt(const FillPage& page, Rect rect, bool unsaved) {
     const auto& c = glass.colours();
     const Rect panel = rect.top_part(unsaved ? 208 : 200);
     touch::panel(glass, panel);
-    draw_head(page, "fill/in-the-balloon", panel.left_part(panel.w - 200), page.say("fill.in-the-balloon"));
-    draw_waiting(page, panel);
+    draw_balloon_head(page, panel);
     if (unsaved) {
         draw_volume(page, {panel.x + 20, panel.y + 50, panel.w - 40, 110});
         touch::text(glass, "fill/unsaved", {panel.x + 20, panel.y + 164, panel.w - 40, 42},
@@ -232,7 +241,7 @@ void draw_gauge(const FillPage& page, Rect rect, std::optional<Millilitres> type
                     {.em = touch::step::body, .lines = 6});
         return;
     }
-    touch::Gauge gauge{.ceiling_tenths = tenths(*view.ceiling), .target_word = page.say("fill.target")};
+    touch::Gauge gauge{.ceiling_tenths = tenths(*view.ceiling), .target_word = page.say("unit.target")};
     if (view.planned) {
         gauge.band_from_tenths = tenths(view.planned->low);
         gauge.band_to_tenths = tenths(view.planned->high);
@@ -310,8 +319,7 @@ void draw_standing(const FillPage& page, std::string_view name, Rect rect, const
 
 void draw_balloon_panel(const FillPage& page, Rect rect) {
     touch::panel(page.glass, rect);
-    draw_head(page, "fill/in-the-balloon", rect.left_part(rect.w - 200), page.say("fill.in-the-balloon"));
-    draw_waiting(page, rect);
+    draw_balloon_head(page, rect);
     draw_volume(page, {rect.x + 20, rect.y + 57, rect.w - 40, 112});
     const auto& c = page.glass.colours();
     const Rect below{rect.x + 20, rect.y + 174, rect.w - 40, 48};

@@ -27,12 +27,12 @@ bool is_implausible(const FillPage& page) {
     return page.drafts.said && page.scene.last && page.scene.last->result == Reply::Result::asked;
 }
 
-void draw_note_panel(const FillPage& page, touch::Rect rect, const std::string& head,
+void draw_note_panel(const FillPage& page, const std::string& name, touch::Rect rect, const std::string& head,
                      const std::string& words) {
     touch::panel(page.glass, rect);
-    draw_head(page, "sheet/head", rect, head);
-    touch::text(page.glass, "sheet/words", {rect.x + 20, rect.y + 44, rect.w - 40, rect.h - 52}, words,
-                {.stand = touch::Stand::top, .lines = 5});
+    draw_head(page, name + "/head", rect, head);
+    touch::text(page.glass, name + "/words", {rect.x + 20, rect.y + 44, rect.w - 40, rect.h - 48}, words,
+                {.stand = touch::Stand::top, .lines = static_cast<int>((rect.h - 48) / 25)});
 }
 
 }  // namespace brimline::screens

@@ -60,7 +60,7 @@ void draw_ml_pad(const FillPage& page, const std::string& question, const std::s
 /// The core asked whether the typed value is right.
 [[nodiscard]] bool is_implausible(const FillPage& page);
 /// A panel with a muted head and some lines of text.
-void draw_note_panel(const FillPage& page, touch::Rect rect, const std::string& head,
+void draw_note_panel(const FillPage& page, const std::string& name, touch::Rect rect, const std::string& head,
                      const std::string& words);
 
 // The sheets, one file each.

@@ -108,8 +108,11 @@ void draw_set_back(const FillPage& page, Rect rect) {
 }
 
 void draw_list(const FillPage& page, Rect a) {
-    draw_pair_head(page, "correct/head", {a.x - 12, a.y - 4, a.w + 24, 40}, page.say("fill.which-one"),
-                   page.say("fill.newest-first"));
+    const auto& c = page.glass.colours();
+    touch::text(page.glass, "correct/head", {a.x + 8, a.y - 9, 500, 52}, page.say("fill.which-one"),
+                {.colour = c.text_2, .bold = true});
+    touch::text(page.glass, "correct/order", {a.x + 520, a.y - 9, 144, 52}, page.say("fill.newest-first"),
+                {.colour = c.text_2, .align = touch::Align::right});
     const auto lines = entries(page);
     const bool chips = page.drafts.happened == Happened::not_tapped && !page.drafts.missed;
     const std::size_t room = chips ? 4 : 5;
@@ -185,19 +188,19 @@ void draw_evidence(const FillPage& page, Rect panel) {
     std::vector<Witness> witnesses;
     if (reading && reading->judged) {
         witnesses.push_back(
-            {"evidence/matter", "fill.matter",
+            {"evidence/matter", "unit.evidence-matter",
              reading->matter_ml ? page.ml(*reading->matter_ml) : std::to_string(*reading->row_used),
              Evidence::matter});
     }
     if (!page.block().presses.empty()) {
         // The pedal's number is uncovered by a count check alone.
         const bool uncovered = page.scene.ahead_state->standing("count-differs") != nullptr;
-        witnesses.push_back({"evidence/pedal", "fill.pedal",
+        witnesses.push_back({"evidence/pedal", "unit.evidence-pedal",
                              uncovered ? std::to_string(page.block().presses.size()) : std::string{},
                              Evidence::pedal});
     }
-    witnesses.push_back({"evidence/memory", "fill.memory", "", Evidence::memory});
-    const Rect row{panel.x + 16, panel.y + 38, panel.w - 33, 88};
+    witnesses.push_back({"evidence/memory", "unit.evidence-memory", "", Evidence::memory});
+    const Rect row{panel.x + 8, panel.y + 38, panel.w - 16, 88};
     for (std::size_t i = 0; i < witnesses.size(); ++i) {
         const bool chosen = page.drafts.evidence == witnesses[i].is;
         if (touch::button(page.glass, witnesses[i].name, touch::cell(row, 3, 1, static_cast<int>(i), 0, 8),
@@ -237,7 +240,8 @@ void draw_with(const FillPage& page, Rect rect) {
         return;
     }
     if (touch::button(page.glass, "with", rect,
-                      {.title = page.say("fill.with", {{"name", short_name(page.scene.ahead, *with)}}),
+                      {.title = page.say(*with == page.scene.physician ? "fill.with-said" : "fill.with",
+                                         {{"name", short_name(page.scene.ahead, *with)}}),
                        .note = page.say("fill.two-names", {{"name", page.assistant()}}),
                        .bold = true})) {
         ++page.drafts.with;
@@ -296,9 +300,12 @@ std::optional<Ready> ready(const FillPage& page) {
 }
 
 touch::Action own_action(const FillPage& page, const std::optional<Ready>& all) {
+    if (page.drafts.keypad) {
+        return {.command = "volume-typed", .title = page.say("fill.volume-typed")};
+    }
     if (!all) {
-        const auto missing = page.drafts.happened == Happened::nothing ? "fill.what-happened"
-                             : !page.drafts.evidence                   ? "fill.what-relies"
+        const auto missing = page.drafts.happened == Happened::nothing ? "fill.what-happened-short"
+                             : !page.drafts.evidence                   ? "fill.what-relies-short"
                                                                        : "fill.which";
         return {.command = "record-correction",
                 .title = page.say("fill.next-missing"),
@@ -323,10 +330,6 @@ void draw_correct(const FillPage& page) {
     draw_list(page, a);
     if (page.drafts.keypad) {
         draw_ml_pad(page, page.say("fill.how-much-really"), page.say("fill.other-volume"), refused);
-        if (typed_ml(page.drafts.ml) && touch::button(page.glass, "volume-typed", {b.x, b.y, b.w, 72},
-                                                      {.title = page.say("fill.volume-typed")})) {
-            page.drafts.keypad = false;
-        }
     } else {
         draw_what(page, b.top_part(334));
         draw_evidence(page, {b.x, b.y + 342, b.w, 130});
@@ -334,7 +337,7 @@ void draw_correct(const FillPage& page) {
     }
     const auto all = ready(page);
     const auto tap = draw_sheet_foot(page.glass, page.scene, own_action(page, all), page.asks);
-    if (tap == touch::SheetTap::action && all) {
+    if (tap == touch::SheetTap::action && all && !page.drafts.keypad) {
         page.asks.say.push_back({all->says, {}, {}, all->happened, false});
         page.drafts.said = true;
     } else if (tap == touch::SheetTap::action) {

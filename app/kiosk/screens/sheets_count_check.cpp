@@ -72,9 +72,9 @@ void draw_uncovered(const FillPage& page, Rect a) {
 /// The number is typed while the taps are covered.
 void draw_typing(const FillPage& page, Rect a) {
     auto& glass = page.glass;
-    draw_number(page, "count/taps", {a.x, a.y, 240, 196}, page.say("fill.counted-by-taps"), std::nullopt,
+    draw_number(page, "count/taps", {a.x, a.y, 240, 196}, page.say("fill.taps"), std::nullopt,
                 page.say("fill.shown-after"));
-    draw_note_panel(page, {a.x, a.y + 208, 240, 352}, page.say("fill.asked-first"),
+    draw_note_panel(page, "count-check/note-1", {a.x, a.y + 208, 240, 352}, page.say("fill.asked-first"),
                     page.say("fill.asked-first-why", {{"physician", page.physician()}}));
     auto& draft = page.drafts.count;
     const Rect right = a.right_part(420);
@@ -103,7 +103,7 @@ void draw_questions_first(const FillPage& page, Rect a) {
     if (way) {
         page.asks.tell(DoubleTapWas{asked.id, *way == 0 ? SecondOrSame::second : SecondOrSame::same});
     }
-    draw_note_panel(page, {a.x, a.y + 240, a.w, 130},
+    draw_note_panel(page, "count-check/note-2", {a.x, a.y + 240, a.w, 130},
                     page.glass.words().count("fill.taps-waiting", static_cast<long>(open.size())),
                     page.say("fill.answer-first"));
 }
@@ -162,12 +162,12 @@ void draw_other_number(const FillPage& page, bool typing) {
                            .bold = true})) {
             page.drafts.keypad = !typing;
         }
+        draw_note_panel(page, "count-check/no-pedal", {b.x, b.y + 112, b.w, 100}, page.say("fill.no-pedal"),
+                        page.say("fill.no-pedal-why"));
     } else {
-        draw_note_panel(page, b.top_part(100), page.say("fill.no-pedal-here"),
+        draw_note_panel(page, "count-check/no-pedal", b.top_part(212), page.say("fill.no-pedal-here"),
                         page.say("fill.number-is-typed"));
     }
-    draw_note_panel(page, {b.x, b.y + 112, b.w, 100}, page.say("fill.no-pedal"),
-                    page.say("fill.no-pedal-why"));
 }
 
 }  // namespace

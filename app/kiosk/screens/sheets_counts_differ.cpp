@@ -8,25 +8,38 @@ namespace {
 
 using touch::Rect;
 
-/// The other count of the last check: the pedal's, or what was said where there is none.
+/// What the taps are held against: the pedal, what was said where there is none, or the matter alone.
 struct Other {
-    int number{0};
-    bool pedal{false};
+    enum class From : std::uint8_t { pedal, said, row, bag } from{};
+    int syringes{0};
+    Millilitres ml;
+    bool more{false};  ///< it says more than the taps
 };
 Other other_count(const FillPage& page) {
+    const auto& view = page.view;
+    const auto counted = [&](Other::From from, int syringes) {
+        return Other{from, syringes, view.nominal * syringes, syringes > view.syringes};
+    };
+    const auto reading = matter_reading(*page.scene.ahead_state, page.scene.policy);
+    if (page.scene.ahead_state->standing("count-differs") == nullptr && reading && reading->judged) {
+        if (reading->row_used) {
+            return counted(Other::From::row, *reading->row_used);
+        }
+        return {Other::From::bag, 0, *reading->matter_ml, *reading->matter_ml > *reading->counted_ml};
+    }
     if (!page.block().presses.empty()) {
-        return {static_cast<int>(page.block().presses.size()), true};
+        return counted(Other::From::pedal, static_cast<int>(page.block().presses.size()));
     }
     const auto& checks = page.block().checks;
-    return {checks.empty() ? page.view.syringes : checks.back().is.said, false};
+    return counted(Other::From::said, checks.empty() ? view.syringes : checks.back().is.said);
 }
 
-void draw_count(const FillPage& page, const std::string& name, Rect rect, const std::string& head, int number,
-                const std::string& equals, const std::string& note) {
+void draw_count(const FillPage& page, const std::string& name, Rect rect, const std::string& head,
+                const std::string& number, const std::string& equals, const std::string& note) {
     touch::panel(page.glass, rect);
     draw_head(page, name + "/head", rect, head);
-    touch::figure(page.glass, name, {rect.x + 20, rect.y + 50, rect.w - 30, 72}, std::to_string(number),
-                  equals, 76, touch::step::act);
+    touch::figure(page.glass, name, {rect.x + 20, rect.y + 50, rect.w - 30, 72}, number, equals, 76,
+                  touch::step::act);
     touch::text(page.glass, name + "/note", {rect.x + 20, rect.y + 116, rect.w - 40, 38}, note,
                 {.colour = page.glass.colours().text_2, .lines = 1});
 }
@@ -38,13 +51,31 @@ void draw_both(const FillPage& page, Rect a, const Other& other) {
                        : page.say("fill.check-at", {{"syringes", syringes_words(page.glass, page.view)},
                                                     {"time", page.time(checks.back().stamp.happened)}});
     draw_count(page, "differ/taps", {a.x, a.y, 330, 160}, page.say("fill.counted-by-taps"),
-               page.view.syringes, page.say("fill.equals", {{"ml", page.ml(page.view.counted)}}), own_note);
-    const auto at_nominal = page.view.nominal * other.number;
-    draw_count(
-        page, "differ/other", {a.x + 342, a.y, 330, 160},
-        page.say(other.pedal ? "fill.pedal-of" : "fill.said-number", {{"physician", page.physician()}}),
-        other.number, page.say("fill.equals", {{"ml", page.ml(at_nominal)}}),
-        page.say(other.pedal ? "fill.silent-until" : "fill.before-uncovered"));
+               std::to_string(page.view.syringes),
+               page.say("fill.equals", {{"ml", page.ml(page.view.counted)}}), own_note);
+    const Rect place{a.x + 342, a.y, 330, 160};
+    const auto equals = page.say("fill.equals", {{"ml", page.ml(other.ml)}});
+    switch (other.from) {
+        case Other::From::pedal:
+            draw_count(page, "differ/other", place,
+                       page.say("fill.pedal-of", {{"physician", page.physician()}}),
+                       std::to_string(other.syringes), equals, page.say("fill.silent-until"));
+            return;
+        case Other::From::said:
+            draw_count(page, "differ/other", place,
+                       page.say("fill.said-number", {{"physician", page.physician()}}),
+                       std::to_string(other.syringes), equals, page.say("fill.before-uncovered"));
+            return;
+        case Other::From::row:
+            draw_count(page, "differ/other", place, page.say("fill.from-the-row"),
+                       std::to_string(other.syringes), equals, page.say("fill.laid-out-less-left"));
+            return;
+        case Other::From::bag:
+            draw_count(page, "differ/other", place, page.say("fill.from-the-bag"),
+                       ml_digits(page.glass, other.ml), page.say("unit.ml-alone"),
+                       page.say("fill.on-the-scale"));
+            return;
+    }
 }
 
 void draw_parting(const FillPage& page, Rect rect, std::optional<Instant> parted, const Other& other) {
@@ -58,7 +89,7 @@ void draw_parting(const FillPage& page, Rect rect, std::optional<Instant> parted
     }
     const auto& c = page.glass.colours();
     touch::icon(page.glass, touch::Icon::look, {rect.x + 30, rect.bottom() - 24}, 24);
-    const bool press_alone = other.number > page.view.syringes;
+    const bool press_alone = other.more;
     touch::text(
         page.glass, "differ/parted", {rect.x + 52, rect.bottom() - 44, rect.w - 70, 40},
         page.say(press_alone ? "fill.parted-press" : "fill.parted-tap", {{"time", page.time(*parted)}}),
@@ -114,7 +145,7 @@ void draw_ways_out(const FillPage& page, Rect b, std::optional<Instant> parted, 
     touch::panel(page.glass, b);
     draw_head(page, "differ/put-right", b, page.say("fill.put-it-right-together"));
     Rect place{b.x + 16, b.y + 44, b.w - 32, 98};
-    const bool missed = other.number > page.view.syringes;
+    const bool missed = other.more;
     const Millilitres makes = page.view.counted + page.view.nominal * (missed ? 1 : -1);
     const auto at = parted ? page.time(*parted) + " · " : "";
     if (way(page, place, "not-tapped", page.say(missed ? "fill.was-not-tapped" : "fill.tap-too-many"),
@@ -124,7 +155,7 @@ void draw_ways_out(const FillPage& page, Rect b, std::optional<Instant> parted, 
         page.drafts.missed = missed ? parted : std::nullopt;
         page.drafts.entry = missed ? 0 : entry_at(page.block(), parted);
     }
-    if (missed && other.pedal &&
+    if (missed && other.from == Other::From::pedal &&
         way(page, place, "press-too-many", page.say("fill.press-too-many"),
             page.say("fill.stays", {{"ml", page.ml(page.view.counted)}}))) {
         page.open(Sheet::correct);
@@ -163,10 +194,12 @@ void draw_counts_differ(const FillPage& page) {
     draw_parting(page, {a.x, a.y + 172, a.w, 212}, with_presses ? parted : std::nullopt, other);
     draw_matter_says(page, {a.x, a.y + 396, a.w, 164});
     draw_ways_out(page, page.layout.column_b, with_presses ? parted : std::nullopt, other);
-    const int apart = std::abs(other.number - page.view.syringes);
+    const bool by_matter = other.from == Other::From::row || other.from == Other::From::bag;
+    const int apart = std::abs(other.syringes - page.view.syringes);
     draw_case_prompt(page.glass, page.scene,
                      touch::Prompt{.urgency = touch::Urgency::high,
-                                   .title = page.glass.words().count("fill.differ-by", apart),
+                                   .title = by_matter ? page.say("fill.matter-differs-from")
+                                                      : page.glass.words().count("fill.differ-by", apart),
                                    .why = page.say("prompt.counts-differ-why")},
                      page.asks);
     draw_syringe_in(page.glass, page.scene, page.layout.action, page.asks);

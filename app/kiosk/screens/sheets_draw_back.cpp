@@ -27,7 +27,7 @@ void draw_draw_back(const FillPage& page) {
                             .title = page.say("fill.drawn-back", {{"ml", page.ml(*typed)}}),
                             .note = page.say("fill.leaves", {{"ml", page.ml(leaves)}})};
     }
-    draw_note_panel(page, right.bottom_part(218), page.say("fill.counted-down"),
+    draw_note_panel(page, "draw-back/note-1", right.bottom_part(218), page.say("fill.counted-down"),
                     page.say("fill.draw-back-explained"));
     const bool more_than_in = typed && *typed > page.view.possible;
     draw_ml_pad(page, page.say("fill.how-much-came-out"),

@@ -134,7 +134,7 @@ void draw_bag_side(const FillPage& page, const std::optional<MatterReading>& rea
     const Rect a = page.layout.column_a;
     const Rect b = page.layout.column_b;
     const auto& saline = *page.block().saline;
-    draw_note_panel(page, a.top_part(200),
+    draw_note_panel(page, "matter/note-1", a.top_part(200),
                     page.say("fill.bag-hung", {{"time", page.time(saline.stamp.happened)}}),
                     page.say("fill.bag-was",
                              {{"g", saline.is.scale_g ? decimal_words(glass, *saline.is.scale_g) : "–"}}));
@@ -167,11 +167,12 @@ void draw_row_side(const FillPage& page, const std::optional<MatterReading>& rea
                                          {.value = page.drafts.left, .most = laid_out(page), .first = 0});
         page.drafts.left = left ? left : page.drafts.left;
     } else {
-        draw_note_panel(page, a.top_part(304), page.say("fill.drawn-as-pair"),
+        draw_note_panel(page, "matter/note-2", a.top_part(304), page.say("fill.drawn-as-pair"),
                         page.say("fill.pair-explained"));
     }
     draw_verdict(page, {a.x, a.y + 316, a.w, 92}, reading);
-    draw_note_panel(page, a.bottom_part(140), page.say("fill.if-it-differs"), page.say("fill.a-count-hold"));
+    draw_note_panel(page, "matter/note-3", a.bottom_part(140), page.say("fill.if-it-differs"),
+                    page.say("fill.a-count-hold"));
     draw_again_and_back(page, {b.x, b.y + 188, b.w, 88}, {b.x, b.y + 288, b.w, 88});
     draw_said(page, b.bottom_part(172), reading);
 }

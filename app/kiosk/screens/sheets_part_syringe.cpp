@@ -28,7 +28,7 @@ void draw_part_syringe(const FillPage& page) {
                             .title = page.say(key, {{"ml", page.ml(*typed)}}),
                             .note = page.say("fill.makes", {{"ml", page.ml(makes)}})};
     }
-    draw_note_panel(page, right.bottom_part(218), page.say("fill.instead-of-a-tap"),
+    draw_note_panel(page, "part-syringe/note-1", right.bottom_part(218), page.say("fill.instead-of-a-tap"),
                     page.say("fill.part-explained"));
     draw_ml_pad(page, page.say("fill.how-much-went-in"),
                 page.say("fill.of-nominal", {{"ml", page.ml(page.view.nominal)}}), wrong);

@@ -43,8 +43,8 @@ void draw_problem(const FillPage& page) {
     const auto a = page.layout.column_a;
     draw_gauge(page, a.left_part(252));
     draw_where_it_stands(page, a.right_part(404).top_part(330));
-    draw_note_panel(page, a.right_part(404).bottom_part(218), page.say("fill.what-a-stop-does"),
-                    page.say("fill.stop-explained"));
+    draw_note_panel(page, "problem/note-1", a.right_part(404).bottom_part(218),
+                    page.say("fill.what-a-stop-does"), page.say("fill.stop-explained"));
     const touch::Rect keys = page.layout.column_b.top_part(324);
     for (std::size_t i = 0; i < reasons.size(); ++i) {
         const auto place = touch::cell(keys, 2, 3, static_cast<int>(i % 2), static_cast<int>(i / 2), 12);

@@ -72,6 +72,12 @@ std::string note_of(const touch::Glass& glass, const Scene& scene, std::size_t i
     }
 }
 
+std::string full_name(const touch::Glass& glass, std::size_t index) {
+    constexpr std::array stages{"arrival", "sedation", "look",     "place",     "fill",
+                                "size",    "release",  "recovery", "discharge", "record"};
+    return glass.words().say(fmt::format("stage.{}", stages.at(index)));
+}
+
 void draw_tile(touch::Glass& glass, const Scene& scene, Rect rect, std::size_t index,
                const touch::Stage& stage, Asks& asks) {
     const auto way = way_of(index);
@@ -89,9 +95,9 @@ void draw_tile(touch::Glass& glass, const Scene& scene, Rect rect, std::size_t i
     }
     touch::icon(glass, icon_of(stage), {rect.x + 36, rect.y + rect.h / 2}, 26);
     const bool strong = stage.state != touch::StageState::ahead;
-    touch::text(glass, name + "/title", {rect.x + 68, rect.y + 14, rect.w - 84, 38}, stage.name,
+    touch::text(glass, name + "/words", {rect.x + 68, rect.y + 14, rect.w - 84, 38}, full_name(glass, index),
                 {.em = touch::step::body, .bold = strong, .lines = 1});
-    touch::text(glass, name + "/note", {rect.x + 68, rect.y + 52, rect.w - 84, 34},
+    touch::text(glass, name + "/state", {rect.x + 68, rect.y + 52, rect.w - 84, 34},
                 note_of(glass, scene, index, stage), {.colour = glass.colours().text_2, .lines = 1});
 }
 

@@ -64,12 +64,15 @@ void draw_title(Glass& glass, std::string_view name, Rect rect, const Button& sh
     Rect room = rect.inset(side, 6);
     if (!shown.note.empty()) {
         const float title = Type::line_height(Face::words, shown.em);
-        const float note = Type::line_height(Face::words, step::note);
+        const float line = Type::line_height(Face::words, step::note);
+        const bool wraps = glass.type().width(Face::words, step::note, shown.note) > room.w &&
+                           rect.h >= title + 2 * line + 8;
+        const float note = wraps ? 2 * line : line;
         const float spare = std::max(0.0F, (rect.h - title - note) / 2);
         const Rect below{room.x, rect.bottom() - spare - note - 2, room.w, note};
         room = {room.x, rect.y + 6, room.w, below.y - rect.y - 6};
         text(glass, std::string{name} + "/note", below, shown.note,
-             {.colour = coat.note, .align = Align::centre, .lines = 1});
+             {.colour = coat.note, .align = Align::centre, .lines = wraps ? 2 : 1});
     }
     if (marked) {
         // The mark stands beside the words, both together in the middle.
