@@ -6,6 +6,8 @@ namespace brimline::screens {
 
 /// Ground, strip, rail and chips without the prompt bar; a sheet draws its own row there.
 void draw_case_frame_bare(touch::Glass& glass, const Scene& scene, Asks& asks);
+/// Ground and strip alone, for a sheet that needs the place of rail and chips.
+void draw_case_strip(touch::Glass& glass, const Scene& scene, Asks& asks);
 /// The prompt bar. `own` is what the page itself reminds of; something of high priority stands before it.
 void draw_case_prompt(touch::Glass& glass, const Scene& scene, const std::optional<touch::Prompt>& own,
                       Asks& asks);
