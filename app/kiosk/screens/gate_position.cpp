@@ -21,7 +21,7 @@ void cross(const Scene& scene, Asks& asks) {
 void draw_gate_position(touch::Glass& glass, const Scene& scene, PlaceDrafts& drafts, Asks& asks) {
     const auto& words = glass.words();
     const auto layout = touch::layout_for(glass.size());
-    touch::card(glass, "gate", {864, 104, 400, 204},
+    touch::card(glass, "gate", {864, 104, 400, 188},
                 {.kind = touch::CardKind::hold,
                  .title = words.say("place.gate-title"),
                  .lines = {words.say("place.gate-number"),
@@ -33,7 +33,7 @@ void draw_gate_position(touch::Glass& glass, const Scene& scene, PlaceDrafts& dr
     if (drafts.said_no) {
         pair.given = touch::Answer::no;
     }
-    const auto answer = touch::card_with_answer(glass, "position", {864, 320, 400, 176}, question, pair);
+    const auto answer = touch::card_with_answer(glass, "position", {864, 304, 400, 200}, question, pair);
     take_position(answer, scene, drafts, asks);
     if (answer == touch::Answer::yes) {
         asks.sheet = Sheet::none;
@@ -42,10 +42,10 @@ void draw_gate_position(touch::Glass& glass, const Scene& scene, PlaceDrafts& dr
                              .note = words.say("place.cross-note"),
                              .bold = true,
                              .em = touch::step::act};
-    if (touch::button(glass, "cross-gate", {864, 508, 400, 92}, face)) {
+    if (touch::button(glass, "cross-gate", {864, 516, 400, 92}, face)) {
         cross(scene, asks);
     }
-    touch::text(glass, "gate/dead", {872, 606, 392, 58}, words.say("place.dead-time"),
+    touch::text(glass, "gate/dead", {872, 612, 392, 56}, words.say("place.dead-time"),
                 {.colour = glass.colours().text_2});
     draw_case_prompt(glass, scene,
                      touch::Prompt{.urgency = touch::Urgency::medium,

@@ -261,14 +261,15 @@ void draw_corner(Glass& glass, LabelDraft& draft, const TypedLabelStanding& stan
     }
 }
 
-/// Lot and serial have letters: the keyboard takes both columns until it is put away.
+/// Lot and serial have letters: the keyboard takes the page below the strip until it is put away.
 void draw_letters(Glass& glass, LabelDraft& draft) {
     const auto& words = glass.words();
     auto& text = draft.field == Field::lot ? draft.lot : draft.serial;
+    text.take(glass.input().typing);  // a real keyboard types here too
     touch::text_field(
-        glass, "letters", {176, 96, 1088, 88},
+        glass, "letters", {36, 112, 1208, 152},
         {.label = words.say(draft.field == Field::lot ? "place.typed-lot" : "place.typed-serial")}, text);
-    touch::keyboard(glass, {176, 192, 1088, 472}, draft.keys, text);
+    touch::keyboard(glass, {16, 292, 1248, 496}, draft.keys, text);
     const touch::Action done{.command = "letters-done",
                              .title = words.say("place.letters-done"),
                              .look = touch::ActionLook::opens};
@@ -292,11 +293,13 @@ touch::Prompt own_prompt(const Glass& glass, const Scene& scene) {
 
 void draw_label_typed(Glass& glass, const Scene& scene, PlaceDrafts& drafts, Asks& asks) {
     auto& draft = drafts.label;
-    draw_case_prompt(glass, scene, own_prompt(glass, scene), asks);
     if (draft.keyboard) {
+        draw_case_strip(glass, scene, asks);
         draw_letters(glass, draft);
         return;
     }
+    draw_case_frame_bare(glass, scene, asks);
+    draw_case_prompt(glass, scene, own_prompt(glass, scene), asks);
     const auto stands = typed_standing(typed_of(draft), draft.read_aloud, scene.zone.date_of(scene.now));
     draw_fields(glass, scene, draft, stands);
     draw_column_b(glass, scene, draft, asks);

@@ -80,18 +80,18 @@ std::string saline_title(const Glass& glass, const DeviceBlock& block) {
 void draw_saline_card(Glass& glass, const Scene& scene) {
     const auto& block = scene.ahead_state->device();
     const auto& c = glass.colours();
-    const Rect place{left, 200, width, 88};
+    const Rect place{left, 200, width, 64};
     const bool done = block.saline && block.dye;
     touch::panel(glass, place);
     touch::icon(glass, done ? touch::Icon::tick : touch::Icon::ring, {place.x + 36, place.y + 44},
                 done ? 24 : 32);
-    const Rect words{place.x + 64, place.y + 8, place.w - 76, place.h - 16};
-    touch::text(glass, "saline/title", words.top_part(38), saline_title(glass, block),
+    const Rect words{place.x + 64, place.y + 2, place.w - 76, place.h - 4};
+    touch::text(glass, "saline/title", words.top_part(32), saline_title(glass, block),
                 {.em = touch::step::body, .bold = true, .lines = 1});
     const auto filled = block.saline ? block.saline->is.filled_to : std::nullopt;
     const auto note = filled ? glass.words().say("place.each-to", {{"ml", ml_words(glass, *filled)}})
                              : glass.words().say("place.saline-at-left");
-    touch::text(glass, "saline/note", words.bottom_part(32), note, {.colour = c.text_2, .lines = 1});
+    touch::text(glass, "saline/note", words.bottom_part(28), note, {.colour = c.text_2, .lines = 1});
 }
 
 void draw_position_card(Glass& glass, const Scene& scene, PlaceDrafts& drafts, Asks& asks) {
@@ -105,10 +105,10 @@ void draw_position_card(Glass& glass, const Scene& scene, PlaceDrafts& drafts, A
     const Card card{.kind = seen ? CardKind::plain : CardKind::hold,
                     .title = glass.words().say("place.below-junction"),
                     .lines = {glass.words().say("place.under-view", {{"name", whose_word(scene)}})}};
-    take_position(touch::card_with_answer(glass, "position", {left, 392, width, 176}, card, pair), scene,
+    take_position(touch::card_with_answer(glass, "position", {left, 368, width, 200}, card, pair), scene,
                   drafts, asks);
     if (drafts.pointed == PlaceStep::position && !seen) {
-        touch::outline(glass, {left - 4, 388, width + 8, 184}, glass.colours().accent, 4,
+        touch::outline(glass, {left - 4, 364, width + 8, 208}, glass.colours().accent, 4,
                        touch::panel_radius);
     }
 }
@@ -117,7 +117,7 @@ void draw_steps(Glass& glass, const Scene& scene, PlaceDrafts& drafts, Asks& ask
     const auto& block = scene.ahead_state->device();
     draw_label_card(glass, scene, asks);
     draw_saline_card(glass, scene);
-    if (step_card(glass, "balloon-passed", 296, scene, block.passed, "")) {
+    if (step_card(glass, "balloon-passed", 272, scene, block.passed, "")) {
         asks.tell(BalloonPassed{});
     }
     draw_position_card(glass, scene, drafts, asks);
@@ -134,7 +134,6 @@ touch::Action corner_of(const Glass& glass, PlaceStep step) {
     const bool records = step == PlaceStep::passed || step == PlaceStep::ready;
     return {.command = fmt::format("next-{}", name),
             .title = glass.words().say(fmt::format("place.next-{}", name)),
-            .note = glass.words().say(fmt::format("place.next-{}-note", name)),
             .look = records ? touch::ActionLook::ready : touch::ActionLook::next_missing};
 }
 
@@ -239,12 +238,12 @@ void take_position(std::optional<touch::Answer> answer, const Scene& scene, Plac
 
 Asks draw_place(Glass& glass, const Scene& scene, PlaceDrafts& drafts) {
     Asks asks;
-    draw_case_frame_bare(glass, scene, asks);
-    const auto layout = touch::layout_for(glass.size());
     if (scene.sheet == Sheet::label_typed) {
         draw_label_typed(glass, scene, drafts, asks);
         return asks;
     }
+    draw_case_frame_bare(glass, scene, asks);
+    const auto layout = touch::layout_for(glass.size());
     draw_place_panels(glass, scene, drafts);
     if (scene.sheet == Sheet::gate_position && fill_asks_position(*scene.ahead_state)) {
         draw_gate_position(glass, scene, drafts, asks);

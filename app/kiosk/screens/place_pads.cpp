@@ -2,6 +2,8 @@
 // No box is filled beforehand; the corner says what it will enter.
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "app/kiosk/screens/fill_words.h"
 #include "app/kiosk/screens/place_parts.h"
 #include "app/kiosk/screens/whose_word.h"
@@ -55,8 +57,10 @@ std::optional<std::size_t> first_empty(const PlaceDrafts& drafts, std::size_t bo
 
 void draw_boxes(Glass& glass, const std::vector<const char*>& boxes, PlaceDrafts& drafts) {
     for (std::size_t i = 0; i < boxes.size(); ++i) {
-        const auto place =
-            touch::cell(boxes_area, static_cast<int>(boxes.size()), 1, static_cast<int>(i), 0, 8);
+        const bool below = i == 3;  // the ceiling, where no leaflet gives it, stands beside Back
+        const int across = static_cast<int>(std::min<std::size_t>(boxes.size(), 3));
+        const auto place = below ? touch::cell(foot_area, 2, 1, 1, 0, 8)
+                                 : touch::cell(boxes_area, across, 1, static_cast<int>(i), 0, 8);
         const touch::ValueBox box{.digits = drafts.numbers[i].shown(glass.words().decimal_mark()),
                                   .label = glass.words().say(fmt::format("place.box-{}", boxes[i])),
                                   .focused = i == drafts.box,
@@ -69,9 +73,11 @@ void draw_boxes(Glass& glass, const std::vector<const char*>& boxes, PlaceDrafts
 }
 
 /// Back, and for the dye where it goes or that there is none.
-void draw_foot(Glass& glass, PlaceDrafts& drafts, Asks& asks) {
+void draw_foot(Glass& glass, PlaceDrafts& drafts, std::size_t boxes, Asks& asks) {
     const bool dye = drafts.pad == Pad::dye;
-    const auto place = [&](int i) { return touch::cell(foot_area, dye ? 4 : 1, 1, i, 0, 8); };
+    const auto place = [&](int i) {
+        return touch::cell(foot_area, dye ? 4 : boxes == 4 ? 2 : 1, 1, i, 0, 8);
+    };
     const auto& words = glass.words();
     if (touch::button(glass, "pad-back", place(0),
                       {.title = words.say("touch.back"), .em = touch::step::note})) {
@@ -227,7 +233,7 @@ void draw_place_pad(Glass& glass, const Scene& scene, PlaceDrafts& drafts, Asks&
     if (const auto key = touch::keypad(glass, "pad", pad_area, with_point, 8)) {
         drafts.numbers[drafts.box].press(*key);
     }
-    draw_foot(glass, drafts, asks);
+    draw_foot(glass, drafts, boxes.size(), asks);
     if (drafts.pad != Pad::none) {
         draw_corner(glass, scene, boxes, drafts, asks);
     }

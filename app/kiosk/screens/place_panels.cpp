@@ -166,8 +166,10 @@ void draw_volume(Glass& glass, const Scene& scene, PlaceDrafts& drafts) {
     draw_band(glass, {x + 4, volume_panel.y + 74, 616, 32}, *band_of(state, scene.policy), ceiling);
 }
 
+/// One button of the row, as wide as its words need in any language.
 struct Way {
     const char* name;
+    float width;
     Pad pad;
     bool chosen;
     std::string note;
@@ -192,10 +194,10 @@ std::vector<Way> ways_of(const Glass& glass, const Scene& scene) {
         const auto& is = block.dye->is;
         dye = is.none == true || !is.ml ? words.say("place.no-dye") : ml_words(glass, *is.ml);
     }
-    return {{"row", Pad::row, drawn(SalineMethod::row), row},
-            {"pair", Pad::pair, drawn(SalineMethod::pair), words.say("place.pair-note")},
-            {"closed-tap", Pad::closed_tap, drawn(SalineMethod::closed_tap), bag},
-            {"dye", Pad::dye, block.dye.has_value(), dye}};
+    return {{"row", 146, Pad::row, drawn(SalineMethod::row), row},
+            {"pair", 140, Pad::pair, drawn(SalineMethod::pair), words.say("place.pair-note")},
+            {"closed-tap", 196, Pad::closed_tap, drawn(SalineMethod::closed_tap), bag},
+            {"dye", 134, Pad::dye, block.dye.has_value(), dye}};
 }
 
 void draw_saline(Glass& glass, const Scene& scene, PlaceDrafts& drafts) {
@@ -205,24 +207,25 @@ void draw_saline(Glass& glass, const Scene& scene, PlaceDrafts& drafts) {
     touch::text(glass, "saline-panel/title", {saline_panel.x + 20, saline_panel.y + 6, 300, 30},
                 glass.words().say("place.saline-and-dye"), {.colour = c.text_2, .bold = true, .lines = 1});
     if (saline && saline->is.filled_to) {
-        touch::text(glass, "saline-panel/to", {saline_panel.x + 330, saline_panel.y + 6, 322, 30},
+        touch::text(glass, "saline-panel/to", {saline_panel.x + 250, saline_panel.y + 6, 402, 30},
                     glass.words().say("place.each-to-mark", {{"ml", ml_words(glass, *saline->is.filled_to)}}),
                     {.colour = c.text_2, .align = touch::Align::right, .lines = 1});
     }
     const Rect row{saline_panel.x + 16, saline_panel.y + 40, 640, 92};
     const bool pointed = drafts.pointed == PlaceStep::saline && !saline;
     const auto ways = ways_of(glass, scene);
-    for (std::size_t i = 0; i < ways.size(); ++i) {
-        const auto& way = ways[i];
+    float x = row.x;
+    for (const auto& way : ways) {
         const bool method = way.pad != Pad::dye;
         const auto rest = pointed && method ? touch::Look::accent : touch::Look::rest;
         const touch::Button face{.title = glass.words().say(fmt::format("place.{}", way.name)),
                                  .note = way.note,
                                  .look = way.chosen ? touch::Look::chosen : rest,
                                  .tick = false};
-        if (touch::button(glass, way.name, touch::cell(row, 4, 1, static_cast<int>(i), 0, 12), face)) {
+        if (touch::button(glass, way.name, {x, row.y, way.width, row.h}, face)) {
             drafts.open(way.pad);
         }
+        x += way.width + 8;
     }
 }
 

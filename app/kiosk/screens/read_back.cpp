@@ -149,13 +149,13 @@ std::string page_one(const Glass& glass, const AgreedBy& by) {
 
 void draw_page_one(Glass& glass, const AgreedBy& by) {
     const auto& c = glass.colours();
-    const Rect place{864, 104, 400, 212};
+    const Rect place{864, 104, 400, 176};
     touch::panel(glass, place);
     touch::text(glass, "page-one/title", {884, 114, 360, 32}, glass.words().say("size.on-page-one"),
                 {.colour = c.text_2, .bold = true, .lines = 1});
     touch::text(glass, "page-one/agreed", {884, 150, 360, 30}, glass.words().say("size.agreed-by"),
                 {.colour = c.text_2, .lines = 1});
-    touch::text(glass, "page-one/line", {884, 184, 360, 120}, page_one(glass, by),
+    touch::text(glass, "page-one/line", {884, 184, 360, 90}, page_one(glass, by),
                 {.em = touch::step::body, .bold = true, .stand = touch::Stand::top, .lines = 3});
 }
 

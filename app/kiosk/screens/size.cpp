@@ -27,11 +27,9 @@ void quiet_corner(Glass& glass, const std::string& says) {
 void draw_pad(Glass& glass, const Scene& scene, SizeDrafts& drafts, Asks& asks) {
     const auto& words = glass.words();
     touch::panel(glass, head);
-    touch::text(glass, "volume/question", {884, 106, 240, 36}, words.say("size.what-volume"),
-                {.em = touch::step::body, .bold = true, .lines = 1});
-    touch::text(glass, "volume/as", {884, 142, 240, 30},
-                words.say("size.as-says", {{"name", whose_word(scene)}}),
-                {.colour = glass.colours().text_2, .lines = 1});
+    touch::text(glass, "volume/question", {884, 106, 244, 68},
+                words.say("size.what-volume", {{"name", whose_word(scene)}}),
+                {.em = touch::step::body, .bold = true});
     touch::covered(glass, "count/covered", {1132, 112, 124, 56});
     const auto typed = drafts.said.shown(words.decimal_mark());
     touch::value_box(glass, "said", {864, 186, 400, 82},
@@ -82,10 +80,13 @@ void draw_barred(Glass& glass, const Scene& scene, ReadBackBar bar, SizeDrafts& 
         return;
     }
     const auto* key = bar == ReadBackBar::assistant ? "size.not-the-assistant" : "size.not-who-says-it";
-    touch::card(glass, "other-person", {864, 104, 400, 200},
-                {.kind = touch::CardKind::review,
-                 .title = words.say(key),
-                 .lines = {words.say("size.tap-a-chip"), ""}});
+    const Rect panel{864, 104, 400, 204};
+    touch::panel(glass, panel);
+    touch::icon(glass, touch::Icon::look, {panel.x + 36, panel.y + 44}, 34);
+    touch::text(glass, "other-person/title", {panel.x + 68, panel.y + 8, panel.w - 80, 76}, words.say(key),
+                {.em = touch::step::body, .bold = true});
+    touch::text(glass, "other-person/how", {panel.x + 20, panel.y + 88, panel.w - 32, 112},
+                words.say("size.tap-a-chip"), {.lines = 4});
     touch::covered(glass, "count/covered", {1000, 320, 128, 56});
     if (pedal_serves(*scene.ahead_state)) {
         if (touch::button(glass, "pedal-serves", {864, 400, 400, 96},

@@ -13,8 +13,8 @@ using touch::Glass;
 using touch::Rect;
 
 constexpr float card_w = 330;
-constexpr float card_h = 148;
-constexpr std::array<float, 3> rows{140, 296, 452};
+constexpr float card_h = 154;
+constexpr std::array<float, 3> rows{134, 296, 458};
 constexpr float left_x = 176;
 constexpr float right_x = 518;
 
@@ -63,16 +63,16 @@ bool question(Glass& glass, const std::string& name, Rect place, std::optional<b
               const std::optional<bool>& stands, bool should_be) {
     const bool open = !stands.has_value();
     touch::panel(glass, place);
-    touch::text(glass, name + "/question", {place.x + 20, place.y + 8, place.w - 64, 38},
-                glass.words().say("size." + name), {.em = touch::step::body, .bold = open, .lines = 1});
+    touch::text(glass, name + "/question", {place.x + 20, place.y + 3, place.w - 64, 55},
+                glass.words().say("size." + name), {.em = touch::step::body, .bold = open});
     if (open) {
-        touch::icon(glass, touch::Icon::ring, {place.right() - 30, place.y + 26}, 24);
+        touch::icon(glass, touch::Icon::ring, {place.right() - 30, place.y + 30}, 24);
     }
     touch::AnswerPair pair{.bad = should_be ? Answer::no : Answer::yes, .bad_look = touch::Look::review};
     if (stands) {
         pair.given = *stands ? Answer::yes : Answer::no;
     }
-    const auto tapped = touch::answer_pair(glass, name, {place.x + 16, place.y + 50, place.w - 32, 88}, pair);
+    const auto tapped = touch::answer_pair(glass, name, {place.x + 16, place.y + 60, place.w - 32, 88}, pair);
     if (tapped) {
         answer = *tapped == Answer::yes;
     }
@@ -82,14 +82,15 @@ bool question(Glass& glass, const std::string& name, Rect place, std::optional<b
 /// Where it lies when it is not in the body; one tap, and In the body takes it back.
 bool where_is_it(Glass& glass, Rect place, const std::optional<Position>& stands, SizeDrafts& drafts) {
     touch::panel(glass, place);
-    touch::text(glass, "position/question", {place.x + 20, place.y + 8, place.w - 40, 38},
-                glass.words().say("size.where"), {.em = touch::step::body, .bold = !stands, .lines = 1});
-    const Rect keys{place.x + 16, place.y + 50, place.w - 32, 88};
+    touch::text(glass, "position/question", {place.x + 20, place.y + 3, place.w - 40, 55},
+                glass.words().say("size.where"), {.em = touch::step::body, .bold = !stands});
+    const Rect keys{place.x + 16, place.y + 60, place.w - 32, 88};
     bool tapped = false;
     for (const auto position : {Position::antrum, Position::body, Position::fundus}) {
         const auto name = name_of(position);
         const bool chosen = stands == position;
-        const touch::Button face{.title = glass.words().say(fmt::format("size.{}", name)),
+        const touch::Button face{.title = glass.words().say(fmt::format(
+                                     "{}.{}", position == Position::body ? "size" : "unit", name)),
                                  .look = chosen ? touch::Look::review : touch::Look::rest,
                                  .em = touch::step::note,
                                  .tick = false};
@@ -119,25 +120,28 @@ bool position_card(Glass& glass, Rect place, const SizeDrafts& all, SizeDrafts& 
 
 void draw_heads(Glass& glass, const Scene& scene) {
     const auto& c = glass.colours();
-    touch::text(glass, "yes/title", {184, 104, 320, 32},
-                glass.words().say("size.sees-yes", {{"name", whose_word(scene)}}),
-                {.colour = c.text_2, .bold = true, .lines = 1});
-    touch::text(glass, "no/title", {526, 104, 130, 32}, glass.words().say("size.should-be-no"),
-                {.colour = c.text_2, .bold = true, .lines = 1});
+    const auto& words = glass.words();
+    const auto head = [&](const char* name, Rect place, const std::string& text, bool right) {
+        touch::text(glass, name, place, text,
+                    {.colour = c.text_2,
+                     .bold = !right,
+                     .align = right ? touch::Align::right : touch::Align::left,
+                     .lines = 1});
+    };
+    head("yes/title", {178, 102, 326, 30}, words.say("size.should-be-yes", {{"name", whose_word(scene)}}),
+         false);
+    head("no/title", {520, 102, 200, 30}, words.say("size.should-be-no"), false);
     const auto& entered = scene.ahead_state->device().sizings;
     if (!entered.empty()) {
-        touch::text(
-            glass, "sizing/entered", {660, 104, 180, 32},
-            glass.words().say("size.entered",
-                              {{"time", clock_text(entered.back().stamp.happened, scene.zone, true)}}),
-            {.colour = c.text_2, .align = touch::Align::right, .lines = 1});
+        const auto time = clock_text(entered.back().stamp.happened, scene.zone);
+        head("sizing/entered", {720, 102, 126, 30}, words.say("size.entered", {{"time", time}}), true);
     }
 }
 
 /// What the matter said, its numbers covered.
 void draw_matter_line(Glass& glass, const Scene& scene) {
     const auto& c = glass.colours();
-    const Rect line{176, 612, 672, 52};
+    const Rect line{176, 620, 672, 44};
     const auto look = matter_look(*scene.ahead_state, scene.policy);
     const bool good = look && (look->agrees || !look->judged);
     touch::fill(glass, line, !look ? c.panel : good ? c.good_tint : c.stop_tint, touch::control_radius);
@@ -145,7 +149,7 @@ void draw_matter_line(Glass& glass, const Scene& scene) {
                       : !look->judged ? touch::Icon::know
                       : good          ? touch::Icon::good
                                       : touch::Icon::stop;
-    touch::icon(glass, icon, {line.x + 32, line.y + 26}, 30);
+    touch::icon(glass, icon, {line.x + 32, line.y + 22}, 30);
     auto key = std::string{"size.matter-not-yet"};
     if (look) {
         key = fmt::format("size.matter-{}-{}", name_of(look->method),
@@ -154,10 +158,10 @@ void draw_matter_line(Glass& glass, const Scene& scene) {
                                         : "differs");
     }
     const auto time = look ? clock_text(look->at, scene.zone, true) : std::string{};
-    touch::text(glass, "matter", {line.x + 60, line.y + 2, 490, 48}, glass.words().say(key, {{"time", time}}),
-                {.bold = true});
+    touch::text(glass, "matter", {line.x + 60, line.y + 4, 456, 36}, glass.words().say(key, {{"time", time}}),
+                {.bold = true, .lines = 1});
     if (look && look->judged) {
-        touch::covered(glass, "matter/covered", {732, 618, 108, 40});
+        touch::covered(glass, "matter/covered", {704, 624, 138, 36});
     }
 }
 

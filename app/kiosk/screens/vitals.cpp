@@ -85,8 +85,8 @@ void choose(VitalsDrafts& drafts, Box box) {
 
 void head(Glass& glass, const std::string& name, float y, const std::string& left, const std::string& right) {
     const auto& c = glass.colours();
-    touch::text(glass, name, {184, y, 330, 26}, left, {.colour = c.text_2, .bold = true, .lines = 1});
-    touch::text(glass, name + "/right", {520, y, 320, 26}, right,
+    touch::text(glass, name, {184, y, 294, 26}, left, {.colour = c.text_2, .bold = true, .lines = 1});
+    touch::text(glass, name + "/right", {482, y, 358, 26}, right,
                 {.colour = c.text_2, .align = touch::Align::right, .lines = 1});
 }
 
@@ -137,8 +137,8 @@ void draw_depth_row(Glass& glass, VitalsDrafts& drafts) {
             drafts.depth = depth;
         }
     }
-    other_key(glass, "oxygen", touch::cell(area, 7, 1, 6, 0, 8), glass.words().say("vitals.l-min"),
-              Box::oxygen, false, drafts);
+    other_key(glass, "oxygen", touch::cell(area, 7, 1, 6, 0, 8), glass.words().say("unit.l-min"), Box::oxygen,
+              false, drafts);
 }
 
 void draw_column_a(Glass& glass, VitalsDrafts& drafts) {

@@ -14,7 +14,9 @@ namespace {
 
 constexpr int columns = 10;
 constexpr float gap = 12;
-constexpr float row_height = 83;
+
+/// In the procedure room a key is as high as every target there.
+float row_height_of(const Glass& glass) { return glass.dressed().in_room ? 88 : 83; }
 
 bool letter_key(Glass& glass, const std::string& name, Rect rect, const std::string& letter) {
     const Palette& c = glass.colours();
@@ -41,6 +43,7 @@ const char* row_key(const KeyboardState& state, int row) {
 
 void letter_rows(Glass& glass, Rect rect, KeyboardState& state, TextDraft& draft) {
     const float width = (rect.w - gap * (columns - 1)) / columns;
+    const float row_height = row_height_of(glass);
     for (int row = 0; row < 4; ++row) {
         const auto letters =
             letters_of(glass.words().say(row == 0 ? "keyboard.digits" : row_key(state, row - 1)));
@@ -85,7 +88,7 @@ void foot_row(Glass& glass, Rect row, KeyboardState& state, TextDraft& draft) {
 void keyboard(Glass& glass, Rect rect, KeyboardState& state, TextDraft& draft) {
     fill(glass, {rect.x - 16, rect.y - 12, rect.w + 32, glass.size().h - rect.y + 12}, glass.colours().rail);
     letter_rows(glass, rect, state, draft);
-    const float top = rect.y + 4 * (row_height + gap);
+    const float top = rect.y + 4 * (row_height_of(glass) + gap);
     foot_row(glass, {rect.x, top, rect.w, rect.bottom() - top}, state, draft);
 }
 
