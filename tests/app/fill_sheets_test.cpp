@@ -66,8 +66,8 @@ TEST_CASE("the corner is Syringe in, with its number, on every sheet over Fill",
 }
 
 TEST_CASE("a part syringe starts with the remainder to target and is an entry of its own", "[fill][sheets]") {
-    KioskBed bed{ready_to_fill(
-        {R"({"by":"tomas","said_by":"ilse","case":"A","do":"plan","band_low_ml":500,"band_high_ml":600,"aim_ml":530,"ceiling_ml":700})"})};
+    KioskBed bed{ready_to_fill({R"({"by":"tomas","said_by":"ilse","case":"A","do":"plan",)"
+                                R"("band_low_ml":500,"band_high_ml":600,"aim_ml":530,"ceiling_ml":700})"})};
     open_fill(bed);
     fill(bed, 10);
     bed.tap("part-syringe");
@@ -326,7 +326,7 @@ TEST_CASE("a tap without a syringe is compensated at its place in time", "[fill]
     CHECK(bed.glass->faults() == Faults{});
 }
 
-TEST_CASE("a second tap 100 ms after the corner changed does nothing", "[fill][sheets]") {
+TEST_CASE("in Fill a second tap 100 ms after the corner changed does nothing", "[fill][sheets]") {
     KioskBed bed{ready_to_fill()};
     open_fill(bed);
     fill_with_pedal(bed, 10);

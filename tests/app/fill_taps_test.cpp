@@ -121,3 +121,20 @@ TEST_CASE("without a ceiling no ceiling is drawn", "[fill]") {
     CHECK(bed.glass->shows("No ceiling is known: no plan is said and the device is not in the policy."));
     CHECK(bed.glass->faults() == Faults{});
 }
+
+TEST_CASE("Fill stands on an upright tablet with the same figures and corner", "[fill]") {
+    for (const bool long_words : {false, true}) {
+        auto start = ready_to_fill();
+        start.stretched = long_words;
+        KioskBed bed{start};
+        open_fill(bed);
+        fill(bed, 9);
+        bed.glass = std::make_unique<touch::Headless>(*bed.kiosk, long_words ? stretched() : english(),
+                                                      touch::Size{800, 1280});
+        bed.settle();
+        bed.picture(long_words ? "long-portrait" : "fill-portrait");
+        CHECK(bed.glass->text_of("running-volume") == "450");
+        CHECK(bed.glass->registry().find("syringe-in")->rect == touch::Rect{392, 992, 392, 280});
+        CHECK(bed.glass->faults() == Faults{});
+    }
+}

@@ -14,7 +14,7 @@ bool key(const FillPage& page, std::string_view name, int column, int row, touch
     face.em = tall ? touch::step::note : face.em;
     face.bold = tall || face.bold;
     const Rect area = tall ? b : b.top_part(324);
-    return touch::button(page.glass, name, touch::cell(area, 2, 3, column, row, tall ? 12.0F : 12.0F), face);
+    return touch::button(page.glass, name, touch::cell(area, 2, 3, column, row, tall ? 8.0F : 12.0F), face);
 }
 
 bool above_ceiling(const FillPage& page) {

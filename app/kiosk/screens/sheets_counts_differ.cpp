@@ -80,7 +80,7 @@ void draw_both(const FillPage& page, Rect a, const Other& other) {
 
 void draw_parting(const FillPage& page, Rect rect, std::optional<Instant> parted, const Other& other) {
     draw_record_panel(page, rect);
-    if (!page.block().presses.empty()) {
+    if (!page.block().deliveries.empty()) {
         touch::two_line_record(page.glass, "differ/record", {rect.x + 20, rect.y + 50, rect.w - 40, 120},
                                counts_record(page, true));
     }
