@@ -63,8 +63,12 @@ bool question(Glass& glass, const std::string& name, Rect place, std::optional<b
               const std::optional<bool>& stands, bool should_be) {
     const bool open = !stands.has_value();
     touch::panel(glass, place);
-    touch::text(glass, name + "/question", {place.x + 20, place.y + 3, place.w - 64, 55},
-                glass.words().say("size." + name), {.em = touch::step::body, .bold = open});
+    const Rect room{place.x + 20, place.y + 3, place.w - 64, 55};
+    const auto words = glass.words().say("size." + name);
+    const auto face = open ? touch::Face::words_bold : touch::Face::words;
+    const bool one_line = glass.type().width(face, touch::step::body, words) <= room.w;
+    touch::text(glass, name + "/question", room, words,
+                {.em = one_line ? touch::step::body : touch::step::note, .bold = open});
     if (open) {
         touch::icon(glass, touch::Icon::ring, {place.right() - 30, place.y + 30}, 24);
     }
