@@ -159,6 +159,8 @@ TEST_CASE("the strip is touched over its full height and says what was tapped", 
                        last = tap == StripTap::none ? last : tap;
                    },
                    english()};
+    glass.frame();
+    glass.pass(1.0);  // the airway button may change its command, so it is dead for a moment after it appears
     glass.tap_at({1090, 2});
     CHECK(last == StripTap::airway);
     glass.tap_at({990, 86});

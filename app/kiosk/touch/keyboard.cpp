@@ -108,7 +108,8 @@ void text_field(Glass& glass, std::string_view name, Rect rect, const TextField&
     fill(glass, box, c.panel, control_radius);
     outline(glass, box, shown.focused ? c.accent : c.line, shown.focused ? 4 : 2, control_radius);
     const Rect room = box.inset(22, 10);
-    const Rect letters = text(glass, base + "/text", room, draft.text(), {.em = step::glance, .bold = true});
+    const Rect letters = text(glass, base + "/text", room, draft.text(),
+                              {.em = step::glance, .bold = true, .lines = 1});
     if (shown.focused) {
         const float x = draft.text().empty() ? room.x : letters.right() + 5;
         fill(glass, {x, box.y + box.h / 2 - 24, 4, 48}, c.accent);
