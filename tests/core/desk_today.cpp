@@ -14,7 +14,8 @@ namespace {
 void book(Bed& bed, const std::string& name, const std::string& planned) {
     bed.at("08:00:00",
            fmt::format(R"("by":"pia","case":"{}","do":"book","kind":"placement","patient":{{"number":"HM-9{}",
-        "family_name":"Brandt","given_name":"Osei","born":"1980-06-30","sex_at_birth":"m"}},"planned":"{}","room":"Room 1")",
+        "family_name":"Brandt","given_name":"Osei","born":"1980-06-30","sex_at_birth":"m"}},)"
+                       R"("planned":"{}","room":"Room 1")",
                        name, bed.desk.case_order.size(), planned));
 }
 
