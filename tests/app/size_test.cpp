@@ -1,6 +1,7 @@
 // Size: the questions in two blocks, and a read-back that nobody can copy from the glass.
 #include <regex>
 
+#include "core/case/prompts.h"
 #include "core/case/size_view.h"
 #include "tests/app/kiosk_bed.h"
 #include "tests/catch.h"
@@ -63,10 +64,13 @@ TEST_CASE("the only number on Size is the one that was typed", "[size][blind]") 
 }
 
 TEST_CASE("the core's high reminders do not tell a volume on Size", "[size][blind]") {
-    const auto bed = on_size(matter_agreed, "noor", false,
-                             {R"({"by":"tomas","case":"A","do":"syringe-in"})",
-                              R"({"by":"tomas","case":"A","do":"part-syringe","ml":49})"});
+    const std::string part = R"({"by":"tomas","case":"A","do":"part-syringe","ml":49})";
+    const auto bed = on_size(matter_agreed, "noor", false, {part, part, part, part, part});
+    const auto all = prompts(bed->state(), bed->room->now(), bed->room->policy());
+    REQUIRE_FALSE(all.empty());
+    REQUIRE(all.front().priority == rules::Priority::high);
     CHECK(volumes_on(*bed) == std::vector<std::string>{});
+    CHECK(bed->glass->text_of("prompt/title") == "Nobody says the number until it is confirmed");
 }
 
 TEST_CASE("sizing is entered once the five are answered, as the physician's word", "[size]") {
