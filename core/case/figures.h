@@ -100,8 +100,6 @@ struct WeightInForce {
 };
 [[nodiscard]] std::optional<WeightInForce> weight_of(const CaseState& state);
 [[nodiscard]] std::optional<Centimetres> height_of(const CaseState& state);
-/// A dose in micrograms, or nothing for one in mL.
-[[nodiscard]] std::optional<Micrograms> micrograms_of(Decimal amount, DoseUnit unit);
 
 /// One drug's sum. `total` in `unit`; per kg as text, when the weight is known and the unit is a mass.
 struct DoseTotal {

@@ -56,8 +56,6 @@ Stage stage_under_way(const CaseState& s) {
     return in_room || arrival_complete(s) ? Stage::sedation : Stage::arrival;
 }
 
-constexpr std::int64_t micro_per(DoseUnit unit) { return unit == DoseUnit::mg ? 1000 : 1; }
-
 struct Sum {
     std::string drug, unit;
     bool is_mass{true};
@@ -175,11 +173,6 @@ std::optional<WeightInForce> weight_of(const CaseState& s) {
 std::optional<Centimetres> height_of(const CaseState& s) {
     return s.measure ? std::optional{Centimetres::of_tenths(s.measure->is.height_cm.whole(10).value())}
                      : std::nullopt;
-}
-
-std::optional<Micrograms> micrograms_of(Decimal amount, DoseUnit unit) {
-    const auto micro = unit == DoseUnit::ml ? std::nullopt : amount.whole(micro_per(unit));
-    return micro ? std::optional{Micrograms::of(*micro)} : std::nullopt;
 }
 
 std::vector<DoseTotal> dose_totals(const CaseState& s, Instant now) {

@@ -12,16 +12,6 @@ constexpr const char* good_pin = "123456";
 
 }  // namespace
 
-Policy policy_with(const std::string& overlay) {
-    auto files = files_in("demo/policy");
-    files.push_back({"test.json", overlay});
-    auto policy = read_policy(files_in("assets/policy"), files);
-    if (!policy) {
-        throw std::runtime_error{first_of(policy.error())};
-    }
-    return *policy;
-}
-
 Instant time_of(const std::string& clock) {
     const auto text = "2026-11-25T" + clock + (clock.size() == 5 ? ":00" : "") + "Z";
     const auto t = parse_instant(text);

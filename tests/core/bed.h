@@ -9,9 +9,6 @@
 
 namespace brimline::test {
 
-/// The demo's policy with one more file on top, given as JSON text.
-[[nodiscard]] Policy policy_with(const std::string& overlay);
-
 class Bed {
 public:
     explicit Bed(Policy policy);
