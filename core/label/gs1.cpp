@@ -241,9 +241,7 @@ tl::expected<Label, Fault> read_brackets(std::string_view text, std::size_t base
 /// A GTIN by itself, of the length that its symbol has (0 = any).
 tl::expected<Label, Fault> read_bare(std::string_view text, std::size_t base, std::size_t due) {
     if (due != 0 && text.size() != due) {
-        return text.size() < due
-                   ? fault("truncated", base + text.size(), fmt::format("{} digits are due.", due))
-                   : fault("too_long", base + due, fmt::format("{} digits are due.", due));
+        return fault("bad_length", base + std::min(text.size(), due), fmt::format("{} digits are due.", due));
     }
     const auto gtin = parse_gtin(text);
     if (!gtin) {
@@ -304,8 +302,9 @@ tl::expected<Label, Fault> parse_label(std::string_view text, LocalDate today) {
     if (prefix != nullptr && prefix->gtin_digits != 0) {
         return read_bare(text, base, prefix->gtin_digits);
     }
-    if (prefix == nullptr && text.front() == '(') {
-        return read_brackets(text, base, today);
+    if (const auto first = text.find_first_not_of(' ');
+        prefix == nullptr && first != std::string_view::npos && text[first] == '(') {
+        return read_brackets(text.substr(first), base + first, today);
     }
     if (prefix == nullptr && parse_gtin(text)) {
         return read_bare(text, base, 0);

@@ -4,6 +4,7 @@
 // century rule).
 #pragma once
 #include <optional>
+#include <span>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -52,6 +53,13 @@ inline constexpr std::size_t longest_label = 512;
 /// YYMMDD as a date; day 00 is the last day of that month. Empty when it is no date.
 /// Source: interchange.md 2.2 rule 6.
 [[nodiscard]] std::optional<LocalDate> label_date(std::string_view six_digits, LocalDate today);
+
+/// Every code that a label or number may be refused with, each with its plain sentence.
+/// Source: interchange.md 2.3.
+struct LabelCode {
+    std::string_view code, say;
+};
+[[nodiscard]] std::span<const LabelCode> label_codes();
 
 /// Usable through the printed day, expired from the next on. Source: before.md 12, expiry-today (house
 /// reading).

@@ -129,8 +129,8 @@ TEST_CASE("the worked refusals have their code and place", "[label]") {
                                  {"(10)A(", "bad_brackets", 5},
                                  {"(08)X", "unknown_ai", 1},
                                  {"(1a)X", "unknown_ai", 1},
-                                 {"]E0220000098765", "truncated", 15},
-                                 {"]E402200009876555", "too_long", 11},
+                                 {"]E0220000098765", "bad_length", 15},
+                                 {"]E402200009876555", "bad_length", 11},
                                  {"]E00220000987650", "bad_check_digit", 15}};
     for (const auto& row : table) {
         INFO(row.text);
