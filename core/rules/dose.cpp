@@ -34,6 +34,11 @@ Fraction per_kg(Micrograms total, Kilograms weight, std::string_view unit) {
     return {total.in_micrograms() * 10, weight.in_tenths() * per_unit(unit)};
 }
 
+Fraction per_kg(Decimal total, Kilograms weight) {
+    assert(weight.in_tenths() > 0);
+    return {total.in_millionths() * 10, weight.in_tenths() * Decimal::scale};
+}
+
 std::string per_kg_text(const Fraction& per_kg) {
     return per_kg.text(per_kg < Fraction{Decimal::of_millionths(100'000)} ? 3 : 2);
 }

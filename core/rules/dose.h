@@ -17,6 +17,8 @@ namespace brimline::rules {
 
 /// Per kg of body weight in that unit, exact. Shape: weight above 0 (asserted).
 [[nodiscard]] Fraction per_kg(Micrograms total, Kilograms weight, std::string_view unit);
+/// The same for an amount in any unit.
+[[nodiscard]] Fraction per_kg(Decimal total, Kilograms weight);
 /// Two decimals, three when below 0.1. Source: before.md 9, dose-total.
 [[nodiscard]] std::string per_kg_text(const Fraction& per_kg);
 /// mL = amount / concentration, exact; .text(2) is shown. Shape: per_ml above 0 (asserted), in the amount's
