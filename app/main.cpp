@@ -24,6 +24,7 @@ int parse_and_run(int argc, char** argv) {
     brimline::desk::add_verify(app, run);
     brimline::desk::add_people(app, run);
     brimline::desk::add_policy(app, run);
+    brimline::desk::add_rules(app, run);
     try {
         app.parse(argc, argv);
     } catch (const CLI::ParseError& problem) {

@@ -22,6 +22,7 @@ void add_export(CLI::App& app, Run& run);
 void add_verify(CLI::App& app, Run& run);
 void add_people(CLI::App& app, Run& run);
 void add_policy(CLI::App& app, Run& run);
+void add_rules(CLI::App& app, Run& run);
 
 /// $XDG_DATA_HOME/brimline, else .local/share/brimline in the home folder.
 [[nodiscard]] std::filesystem::path default_data();
