@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include "app/loop/register_row.h"
+#include "core/desk/register.h"
 #include "core/record/text.h"
 
 namespace brimline {
@@ -47,6 +48,17 @@ void tell_pin(const tl::expected<store::PinAnswer, std::string>& answer, bool on
     }
 }
 
+Refusal nobody_addressed(const Command& command) {
+    const bool of_entry = std::holds_alternative<Call>(command.says) ||
+                          std::holds_alternative<Flag>(command.says) ||
+                          std::holds_alternative<CloseEntry>(command.says) ||
+                          std::holds_alternative<LostToFollowUp>(command.says);
+    if (of_entry) {
+        return coded("no-such-entry", "There is no entry of this name in the register.");
+    }
+    return coded("no-such-case", fmt::format("There is no case \"{}\".", command.case_name));
+}
+
 }  // namespace
 
 Loop::Loop(Desk desk, PolicyInForce in_force, store::Chance& chance)
@@ -77,7 +89,8 @@ Prepared Loop::lay_out(std::vector<NewEvent> events, const Command& command, Rol
         stamp.how = command.how;
         stamp.script = time.script;
         store::NewEvent row;
-        row.case_id = id_of(case_id);
+        const auto& chain = one.case_id.empty() ? case_id : one.case_id;
+        row.case_id = id_of(chain);
         row.utc = stamp.at;
         row.tick_us = stamp.tick_us;
         row.boot = id_of(stamp.boot);
@@ -87,7 +100,7 @@ Prepared Loop::lay_out(std::vector<NewEvent> events, const Command& command, Rol
         row.kind = std::string{kind_of(one.event)};
         row.payload = payload_of(stamp, one.event);
         batch.events.push_back(std::move(row));
-        prepared.events.emplace_back(case_id, Recorded{std::move(stamp), std::move(one.event)});
+        prepared.events.emplace_back(chain, Recorded{std::move(stamp), std::move(one.event)});
     }
     for (const auto& [id, recorded] : prepared.events) {
         evolve(ahead_, id, recorded);
@@ -185,7 +198,7 @@ struct Loop::Writer {
         store::SealRequest request;
         request.number = sealed.number;
         request.case_id = id_of(state.id);
-        request.through_case_seq = static_cast<std::int64_t>(state.history.size());
+        request.through_case_seq = state.chain_length;
         request.body = record_text(state, loop.ahead_, loop.policy(), loop.zone(), sealed.number);
         sealed.hash = store::hex(store::blake2b(request.body));
         extra.seal = std::move(request);
@@ -196,19 +209,22 @@ Prepared Loop::prepare(const Command& given, const EntryTime& time, const PinChe
     Command command = given;
     command.at = time.at;
     const bool for_desk = is_desk_command(command.says);
-    const auto* state = for_desk ? nullptr : ahead_.find_case(command.case_name);
+    const auto* state = for_desk ? nullptr : case_addressed(command, ahead_);
     Prepared nothing;
     nothing.answer.result = Reply::Result::refused;
     if (!for_desk && state == nullptr) {
-        nothing.answer.refusal =
-            coded("no-such-case", fmt::format("There is no case \"{}\".", command.case_name));
+        nothing.answer.refusal = nobody_addressed(command);
         return nothing;
     }
     Setting setting{policy(), zone(), ahead_,   time.tick_us, time.boot, store::hex(chance_.id()),
                     {},       "",     practice_};
-    if (const auto need = pin_needed(command, state, ahead_);
-        need && ahead_.person(need->person) != nullptr) {
-        tell_pin(pins(*need, time.at), practice_ || ahead_.scripts_only, zone(), setting);
+    for (const auto& need : pins_needed(command, state, ahead_)) {
+        if (ahead_.person(need.person) != nullptr) {
+            tell_pin(pins(need, time.at), practice_ || ahead_.scripts_only, zone(), setting);
+        }
+        if (setting.pin != PinCheck::right) {
+            break;  // one that is wrong is enough
+        }
     }
     auto outcome = for_desk ? decide_desk(command, setting) : decide(*state, command, setting);
     if (outcome.events.empty()) {
@@ -221,14 +237,14 @@ Prepared Loop::prepare(const Command& given, const EntryTime& time, const PinChe
     Writer{*this, command, time}.complete(outcome.events, state, extra);
     const bool books = std::holds_alternative<Booked>(outcome.events.front().event);
     const auto case_id = books ? setting.new_case_id : for_desk ? ahead_.kiosk_id : state->id;
-    const auto before = state == nullptr ? std::nullopt : register_row(*state, policy(), zone());
+    const auto before = rows_of(touched_by(case_id));
     auto prepared = lay_out(std::move(outcome.events), command, acting_role(command, ahead_), case_id, time);
     prepared.batch->people = std::move(extra.people);
     prepared.batch->seal = std::move(extra.seal);
-    if (const auto found = ahead_.cases.find(case_id); found != ahead_.cases.end()) {
-        const auto row = register_row(found->second, policy(), zone());
-        if (row && row != before) {
-            prepared.batch->balloons.push_back(*row);
+    for (const auto& [id, row] : rows_of(touched_by(case_id))) {
+        const auto was = before.find(id);
+        if (was == before.end() || was->second != row) {
+            prepared.batch->balloons.push_back(row);
         }
     }
     prepared.answer.asked = std::move(outcome.asked);
@@ -238,6 +254,39 @@ Prepared Loop::prepare(const Command& given, const EntryTime& time, const PinChe
                              : prepared.answer.asked ? Reply::Result::asked
                                                      : Reply::Result::recorded;
     return prepared;
+}
+
+std::vector<std::string> Loop::touched_by(const std::string& case_id) const {
+    std::vector<std::string> ids{case_id};
+    const auto found = ahead_.cases.find(case_id);
+    if (found == ahead_.cases.end()) {
+        return ids;
+    }
+    if (found->second.entry) {
+        if (const auto* placed = ahead_.case_of_entry(*found->second.entry)) {
+            ids.push_back(placed->id);
+        }
+    }
+    for (const auto& moved : found->second.belongs_to) {
+        if (const auto* target = ahead_.find_case(moved.is.to)) {
+            ids.push_back(target->id);
+        }
+    }
+    return ids;
+}
+
+std::map<std::string, store::BalloonRow> Loop::rows_of(const std::vector<std::string>& ids) const {
+    std::map<std::string, store::BalloonRow> rows;
+    for (const auto& id : ids) {
+        const auto found = ahead_.cases.find(id);
+        if (found == ahead_.cases.end()) {
+            continue;
+        }
+        if (auto row = register_row(found->second, ahead_, policy(), zone())) {
+            rows.emplace(id, std::move(*row));
+        }
+    }
+    return rows;
 }
 
 void Loop::settle(const Prepared& prepared) {

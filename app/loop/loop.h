@@ -2,6 +2,7 @@
 // state. Scripts, the command line and the kiosk all go through here.
 #pragma once
 #include <functional>
+#include <map>
 #include <memory>
 
 #include "core/case/codec.h"
@@ -86,7 +87,9 @@ private:
     struct Writer;
     [[nodiscard]] Prepared lay_out(std::vector<NewEvent> events, const Command& command, Role role,
                                    std::string case_id, const EntryTime& time);
-    [[nodiscard]] const Desk& deciding_on() const { return ahead_; }
+    /// Cases whose line of the register an entry in this case may change.
+    [[nodiscard]] std::vector<std::string> touched_by(const std::string& case_id) const;
+    [[nodiscard]] std::map<std::string, store::BalloonRow> rows_of(const std::vector<std::string>& ids) const;
     Desk confirmed_, ahead_;
     PolicyInForce in_force_;
     store::Chance& chance_;

@@ -98,7 +98,7 @@ void sealed(const Desk& desk, const store::Tables& tables, Findings& out) {
 void balloons(const Desk& desk, const PolicyInForce& in_force, const store::Tables& tables, Findings& out) {
     std::map<std::string, store::BalloonRow> expected;
     for (const auto& [id, state] : desk.cases) {
-        if (const auto row = register_row(state, in_force.policy, in_force.zone)) {
+        if (const auto row = register_row(state, desk, in_force.policy, in_force.zone)) {
             expected[id] = *row;
         }
     }

@@ -3,26 +3,33 @@
 
 #include <fmt/format.h>
 
-#include "core/case/figures.h"
+#include "core/desk/register.h"
 
 namespace brimline {
 
-std::optional<store::BalloonRow> register_row(const CaseState& state, const Policy& policy,
+std::optional<store::BalloonRow> register_row(const CaseState& state, const Desk& desk, const Policy& policy,
                                               const Zone& zone) {
-    const auto dates = dates_of(state, policy, zone);
-    if (!dates.placed) {
+    const auto placement = placement_of(state, desk, policy, zone);
+    if (!placement) {
         return std::nullopt;
     }
+    const auto entry = entry_on(state, desk, policy, zone, placement->placed);
+    const auto* removal = removal_of(state, desk);
     store::BalloonRow row;
     row.case_id = store::id_from_hex(state.id).value_or(store::Id16{});
     row.patient = fmt::format("{}, {}", state.patient.family_name.value_or("unknown"),
                               state.patient.given_name.value_or(""));
     row.hospital_no = state.patient.number.value_or("");
-    row.volume_dml = running_volume(state.device()).in_tenths();
-    row.placed = date_text(*dates.placed);
-    row.due = date_text(*dates.due);
-    row.latest = date_text(*dates.latest);
-    row.state = "in place";
+    row.volume_dml = placement->volume.value_or(Millilitres{}).in_tenths();  // 0 where only the date is known
+    row.placed = date_text(placement->placed);
+    row.due = date_text(placement->due);
+    row.latest = date_text(placement->latest);
+    row.state = entry->open() && entry->status != EntryStatus::not_verified
+                    ? "in place"
+                    : std::string{name_of(entry->status)};
+    if (removal != nullptr) {
+        row.out_case = store::id_from_hex(removal->id);
+    }
     return row;
 }
 

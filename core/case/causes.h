@@ -24,6 +24,9 @@ struct ItemCause {
 /// Every open item that should stand at `now`.
 [[nodiscard]] std::vector<ItemCause> item_causes(const CaseState& state, const Setting& setting, Instant now);
 
+/// What the open item of a flag says.
+[[nodiscard]] std::string flag_words(std::string_view flag);
+
 /// The events that bring holds and items of `after` in line with their causes. `moved` = the plan was moved
 /// by this command, so that a fasting hold which goes now ends as "plan moved".
 [[nodiscard]] std::vector<NewEvent> follow_up(const CaseState& after, const Setting& setting, Instant now,

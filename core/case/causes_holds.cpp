@@ -223,6 +223,20 @@ void look(const View& v) {
     }
 }
 
+void removal(const View& v) {
+    if (v.s.kind != CaseKind::removal) {
+        return;
+    }
+    const auto& seen = v.s.balloon_seen;
+    const bool food = !seen.empty() && seen.back().is.food;
+    if (food && !v.s.out && outcome_of(v.s) != CaseOutcome::deferred) {
+        v.add("food-in-stomach", HoldClass::absolute, seen.back().stamp.seq);
+    }
+    if (v.s.out && !v.s.out->is.complete) {
+        v.add("balloon-incomplete", HoldClass::absolute, v.s.out->stamp.seq);
+    }
+}
+
 bool on_recall_list(const std::string& lot, const Setting& setting) {
     const auto& listed = setting.policy.recalled_lots;
     const auto& desk = setting.desk.recalls;
@@ -413,6 +427,7 @@ std::vector<HoldCause> hold_causes(const CaseState& state, const Setting& settin
     identity_and_consent(view);
     pauses(view);
     look(view);
+    removal(view);
     device(view);
     dye(view);
     gates_of_fill(view);

@@ -5,6 +5,7 @@
 #include <set>
 
 #include "core/case/causes.h"
+#include "core/desk/register.h"
 #include "core/rules/airway.h"
 #include "core/rules/body.h"
 
@@ -76,7 +77,7 @@ void unanswered(const View& v) {
         const auto answer = v.s.answers.find(check.id);
         return answer == v.s.answers.end() || answer->second.is.value == Answered::not_known;
     });
-    missing(left == 0, "screen",
+    missing(left == 0 || v.s.kind == CaseKind::removal, "screen",
             fmt::format("{} of {} contraindication checks have no answer.", left, screen.size()));
 }
 
@@ -174,6 +175,11 @@ void look(const View& v) {
     }
 }
 
+bool explained(const CaseState& s, Explain::What what) {
+    const auto& said = s.device().explained;
+    return std::any_of(said.begin(), said.end(), [&](const auto& e) { return e.is.what == what; });
+}
+
 void devices(const View& v) {
     const auto& block = v.s.device();
     if (!block.label && (block.passed || !block.deliveries.empty() || block.off) && !block.not_left_in) {
@@ -190,13 +196,9 @@ void devices(const View& v) {
         return;
     }
     const auto state = band_state(running_volume(block), v.s, v.setting.policy);
-    const auto explained = [&](Explain::What what) {
-        return std::any_of(block.explained.begin(), block.explained.end(),
-                           [&](const auto& e) { return e.is.what == what; });
-    };
-    if (state == FillBand::above_band && !explained(Explain::What::above_band)) {
+    if (state == FillBand::above_band && !explained(v.s, Explain::What::above_band)) {
         v.add("explain-above-band", "The volume is above the band: the reason is missing.", Role::physician);
-    } else if (state == FillBand::below_band && !explained(Explain::What::below_band)) {
+    } else if (state == FillBand::below_band && !explained(v.s, Explain::What::below_band)) {
         v.add("explain-below-band", "The volume is below the band: the reason is missing.", Role::physician);
     }
 }
@@ -233,14 +235,7 @@ void paper(const View& v) {
     }
     const auto given = std::max(v.s.leaflet ? v.s.leaflet->stamp.seq : 0, v.s.card ? v.s.card->stamp.seq : 0);
     const auto changed = [&](std::int64_t seq, std::int64_t entry) {
-        const auto* kept = [&]() -> const Kept* {
-            for (const auto& k : v.s.history) {
-                if (k.first.stamp.seq == entry) {
-                    return &k;
-                }
-            }
-            return nullptr;
-        }();
+        const auto* kept = v.s.kept(entry);
         const bool printed = kept != nullptr && (std::holds_alternative<DeviceOff>(kept->now.event) ||
                                                  std::holds_alternative<DeviceOpened>(kept->now.event) ||
                                                  std::holds_alternative<Dye>(kept->now.event));
@@ -272,6 +267,74 @@ void signatures(const View& v) {
             v.add(fmt::format("sign-{}", name_of(part)),
                   fmt::format("The part \"{}\" is not signed.", name_of(part)), role);
         }
+    }
+}
+
+void removal_steps(const View& v) {
+    if ((v.s.grasp || v.s.out) && !v.s.seen_empty) {
+        v.add("seen-empty", "The balloon was taken out before it was seen empty.", Role::physician);
+    }
+    const auto& readings = v.s.canister;
+    const bool started = !readings.empty() && (readings.front().is.moment == CanisterMoment::start ||
+                                               readings.front().is.moment == CanisterMoment::change);
+    if (v.s.puncture && !started) {
+        v.add("canister-start", "The canister was not read before the puncture.", Role::assistant);
+    }
+    if (v.s.out && v.s.out->is.kept) {
+        const auto due = add_days(v.day(), v.setting.policy.dwell.soon_days);
+        v.add("explant-report", "The balloon was kept: report to its maker.", v.owner(Role::coordinator),
+              due);
+    }
+}
+
+rules::FluidOut fluid_class(const std::string& colour) {
+    const bool blue = colour == "pale-blue" || colour == "blue";
+    return blue                ? rules::FluidOut::dyed
+           : colour == "clear" ? rules::FluidOut::clear
+                               : rules::FluidOut::cloudy_or_brown;
+}
+
+void removal_figures_told(const View& v) {
+    const auto figures = removal_figures(v.s, v.setting.desk, v.setting.policy, v.setting.zone);
+    const auto state = figures.compared.state;
+    const bool differs = state == rules::Recovered::less || state == rules::Recovered::more;
+    if (v.s.out && differs && !explained(v.s, Explain::What::recovered_differs)) {
+        v.add("explain-recovered-differs",
+              "What came out differs from what was put in: the reason is missing.", Role::physician);
+    }
+    if (figures.timing == rules::RemovalTiming::early && !explained(v.s, Explain::What::early_removal)) {
+        v.add("explain-early-removal", "Removed early: the reason is missing.", Role::physician);
+    }
+    if (!v.s.fluid.empty() && figures.placement && figures.placement->dye) {
+        const auto reading =
+            rules::read_fluid(*figures.placement->dye, fluid_class(v.s.fluid.back().is.colour));
+        if (reading != rules::FluidReading::expected) {
+            v.review("fluid", fmt::format("The fluid: {}.", rules::name_of(reading)));
+        }
+    }
+}
+
+/// Flags of an entry whose balloon is still in, for the physician to look at; on its removal as well.
+void flagged(const View& v) {
+    const auto* placed = v.s.entry ? v.setting.desk.case_of_entry(*v.s.entry) : &v.s;
+    if (placed == nullptr || removal_of(*placed, v.setting.desk) != nullptr || v.s.out) {
+        return;
+    }
+    for (const auto& flag : placed->flags) {
+        const std::string code = "review-" + flag.is.flag;
+        const bool seen = std::find(v.s.seen.begin(), v.s.seen.end(), code) != v.s.seen.end();
+        if (flag.is.flag != "not-reached" && !seen) {
+            v.add(code, flag_words(flag.is.flag), Role::physician);
+        }
+    }
+}
+
+void not_reached_yet(const View& v) {
+    if (not_reached(v.s, v.setting.policy, v.setting.zone) && v.s.closings.empty()) {
+        const auto& call = v.s.calls.back();
+        v.add("letter", "Not reached: a letter, and the responsible physician.", v.owner(Role::physician),
+              call.is.next && call.is.next->date ? *call.is.next->date
+                                                 : v.setting.zone.date_of(call.stamp.happened));
     }
 }
 
@@ -314,6 +377,8 @@ HoldEnd how_it_ended(const Hold& hold, const CaseState& after, Instant now, bool
 
 }  // namespace
 
+std::string flag_words(std::string_view flag) { return fmt::format("Flagged: {}.", flag); }
+
 std::vector<ItemCause> item_causes(const CaseState& state, const Setting& setting, Instant now) {
     std::vector<ItemCause> causes;
     const View view{state, setting, now, causes};
@@ -323,6 +388,12 @@ std::vector<ItemCause> item_causes(const CaseState& state, const Setting& settin
     reviewed_answers(view);
     look(view);
     devices(view);
+    if (state.kind == CaseKind::removal) {
+        removal_steps(view);
+        removal_figures_told(view);
+    }
+    flagged(view);
+    not_reached_yet(view);
     overrides(view);
     paper(view);
     return causes;
@@ -335,14 +406,15 @@ std::vector<NewEvent> follow_up(const CaseState& after, const Setting& setting, 
         const bool still =
             std::any_of(causes.begin(), causes.end(), [&](const auto& c) { return is_for(hold, c); });
         if (hold.stands() && !still) {
-            events.push_back({HoldEnded{hold.code, how_it_ended(hold, after, now, moved)}, {}, false});
+            events.push_back({HoldEnded{hold.code, how_it_ended(hold, after, now, moved)}, {}, false, {}});
         }
     }
     for (const auto& cause : causes) {
         const auto* hold = after.standing(cause.code);
         const bool stands = hold != nullptr && is_for(*hold, cause);
         if (!stands && (hold != nullptr || !set_aside(after, cause))) {
-            events.push_back({HoldRaised{cause.code, cause.hold_class, cause.say, cause.until}, {}, false});
+            events.push_back(
+                {HoldRaised{cause.code, cause.hold_class, cause.say, cause.until}, {}, false, {}});
         }
     }
     const auto items = item_causes(after, setting, now);
@@ -350,12 +422,12 @@ std::vector<NewEvent> follow_up(const CaseState& after, const Setting& setting, 
         const bool still =
             std::any_of(items.begin(), items.end(), [&](const auto& c) { return c.code == item.code; });
         if (!item.closed && !still) {
-            events.push_back({ItemClosed{item.code}, {}, false});
+            events.push_back({ItemClosed{item.code}, {}, false, {}});
         }
     }
     for (const auto& item : items) {
         if (!after.has_open(item.code)) {
-            events.push_back({ItemOpened{item.code, item.say, item.owner, item.due}, {}, false});
+            events.push_back({ItemOpened{item.code, item.say, item.owner, item.due}, {}, false, {}});
         }
     }
     return events;

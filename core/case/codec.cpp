@@ -78,9 +78,18 @@ std::optional<Statement> read_statement(const std::string& name, const Json& obj
 bool has_own_how(const Statement& says) {
     return std::holds_alternative<Leaflet>(says) || std::holds_alternative<Card>(says);
 }
+/// People, recalls and entries of the register are named by themselves.
 bool needs_case(const Statement& says) {
-    return !std::holds_alternative<AddPerson>(says) && !std::holds_alternative<SetPin>(says) &&
-           !std::holds_alternative<Recall>(says);
+    return std::visit(
+        [](const auto& s) {
+            using T = std::decay_t<decltype(s)>;
+            constexpr bool desk =
+                std::is_same_v<T, AddPerson> || std::is_same_v<T, SetPin> || std::is_same_v<T, Recall>;
+            constexpr bool entry = std::is_same_v<T, Call> || std::is_same_v<T, Flag> ||
+                                   std::is_same_v<T, CloseEntry> || std::is_same_v<T, LostToFollowUp>;
+            return !desk && !entry;
+        },
+        says);
 }
 
 void read_envelope(const Json& object, ReadCommand& out, Fault& fault) {
@@ -246,6 +255,52 @@ tl::expected<Event, Malformed> read_event(std::string_view kind, std::string_vie
         return tl::unexpected{*fault.first};
     }
     return std::move(*event);
+}
+
+std::string entries_text(const std::vector<Recorded>& entries) {
+    Json list = Json::array();
+    for (const auto& entry : entries) {
+        const auto& s = entry.stamp;
+        list.push_back(Json{{"seq", s.seq},
+                            {"at", codec::write(s.at)},
+                            {"tick_us", s.tick_us},
+                            {"boot", s.boot},
+                            {"by", s.by},
+                            {"role", std::string{name_of(s.role)}},
+                            {"kind", std::string{kind_of(entry.event)}},
+                            {"payload", payload_of(s, entry.event)}});
+    }
+    return list.dump();
+}
+
+tl::expected<std::vector<Recorded>, Malformed> read_entries(std::string_view text) {
+    const auto list = parse_json(text);
+    if (!list || !list->is_array()) {
+        return tl::unexpected{Malformed{"entries", "is not a JSON list"}};
+    }
+    std::vector<Recorded> entries;
+    for (const auto& one : *list) {
+        codec::Fault fault;
+        Stamp stamp;
+        std::string kind, payload;
+        const auto take = [&](const char* name, auto& member) {
+            codec::read(one.value(name, Json{}), name, member, fault);
+        };
+        take("seq", stamp.seq);
+        take("at", stamp.at);
+        take("tick_us", stamp.tick_us);
+        take("boot", stamp.boot);
+        take("by", stamp.by);
+        take("role", stamp.role);
+        take("kind", kind);
+        take("payload", payload);
+        auto event = read_event(kind, payload, stamp);
+        if (fault.first || !event) {
+            return tl::unexpected{fault.first ? *fault.first : event.error()};
+        }
+        entries.emplace_back(std::move(stamp), std::move(*event));
+    }
+    return entries;
 }
 
 Json fields_json(const Event& event) {

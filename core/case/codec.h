@@ -42,6 +42,11 @@ struct ReadCommand {
 [[nodiscard]] tl::expected<Event, Malformed> read_event(std::string_view kind, std::string_view payload,
                                                         Stamp& stamp);
 
+/// Entries with their stamps as one JSON text, and back: how a block of entries moves to another case.
+/// Errors: text that this version did not write.
+[[nodiscard]] std::string entries_text(const std::vector<Recorded>& entries);
+[[nodiscard]] tl::expected<std::vector<Recorded>, Malformed> read_entries(std::string_view text);
+
 /// The fields of an event alone, as JSON (corrections compare these).
 [[nodiscard]] Json fields_json(const Event& event);
 /// The same kind of event with some fields replaced. Errors: a field it does not have, or a value that does

@@ -132,6 +132,9 @@ void check(const Score& s, Fault& fault) {
     });
 }
 void check(const Symptom& s, Fault& fault) {
+    if (s.blood && s.kind != SymptomKind::vomiting) {
+        return fault.set("blood", "only vomiting has blood");
+    }
     if (s.kind == SymptomKind::vomiting) {
         return s.value ? fault.set("value", "nausea and pain have a value, vomiting has ml") : void();
     }
@@ -150,6 +153,23 @@ void check(const Correct& c, Fault& fault) {
     }
     if (!c.entry && c.changes != "{}") {
         fault.set("entry", "is missing: the entry whose fields change");
+    }
+}
+void check(const Canister& c, Fault& fault) {
+    if (c.new_ml && c.moment != CanisterMoment::change) {
+        fault.set("new_ml", "goes with moment change only");
+    }
+}
+void check(const Call& c, Fault& fault) {
+    if (c.next && !c.next->date && !c.next->words) {
+        fault.set("next", "a date, words, or both are needed");
+    }
+}
+void check(const PatientChange& p, Fault& fault) {
+    const auto& to = p.to;
+    if (!to.number && !to.family_name && !to.given_name && !to.born && !to.sex_at_birth && !to.phone &&
+        !to.language) {
+        fault.set("number", "is missing; at least one field of the patient is needed");
     }
 }
 void check(const AddPerson& p, Fault& fault) {

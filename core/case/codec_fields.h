@@ -68,6 +68,7 @@ void read(const Json& v, std::string_view f, DayMonth& out, Fault& fault);
 void read(const Json& v, std::string_view f, LastIntake& out, Fault& fault);
 void read(const Json& v, std::string_view f, Loose& out, Fault& fault);
 void read(const Json& v, std::string_view f, Words& out, Fault& fault);
+void read(const Json& v, std::string_view f, NextStep& out, Fault& fault);
 void read(const Json& v, std::string_view f, Role& out, Fault& fault);
 template <Enum E>
 void read(const Json& v, std::string_view f, E& out, Fault& fault);
@@ -87,6 +88,7 @@ Json write(const DayMonth& v);
 Json write(const LastIntake& v);
 Json write(const Loose& v);
 Json write(const Words& v);
+Json write(const NextStep& v);
 Json write(Role v);
 template <Enum E>
 Json write(E v) {

@@ -139,6 +139,10 @@ void read(const Json& v, std::string_view f, Loose& out, Fault& fault) {
         out.text = number->text();
         return;
     }
+    if (v.is_boolean()) {
+        out.text = v.get<bool>() ? "yes" : "no";
+        return;
+    }
     read(v, f, out.text, fault);
 }
 void read(const Json& v, std::string_view f, Words& out, Fault& fault) {
@@ -147,6 +151,31 @@ void read(const Json& v, std::string_view f, Words& out, Fault& fault) {
         return;
     }
     read(v, f, out.list, fault);
+}
+void read(const Json& v, std::string_view f, NextStep& out, Fault& fault) {
+    if (v.is_object()) {
+        for (const auto& [key, value] : v.items()) {
+            if (key == "date") {
+                read(value, fmt::format("{}.date", f), out.date.emplace(), fault);
+            } else if (key == "words") {
+                read(value, fmt::format("{}.words", f), out.words.emplace(), fault);
+            } else {
+                fault.set(fmt::format("{}.{}", f, key), "is not known here; date and words are");
+            }
+        }
+        return;
+    }
+    if (!v.is_string()) {
+        return fault.set(std::string{f}, "a date as 2026-12-02, words, or an object with date and words");
+    }
+    const auto& text = v.get_ref<const std::string&>();
+    constexpr std::size_t date_length = 10;
+    out.date = parse_date(text.substr(0, date_length));
+    if (!out.date) {
+        read(v, f, out.words.emplace(), fault);
+    } else if (text.size() > date_length && text[date_length] == ' ') {
+        out.words = text.substr(date_length + 1);
+    }
 }
 void read(const Json& v, std::string_view f, Role& out, Fault& fault) {
     const auto role = v.is_string() ? role_named(v.get_ref<const std::string&>()) : std::nullopt;
@@ -183,6 +212,16 @@ Json write(const LastIntake& v) {
 }
 Json write(const Loose& v) { return v.text; }
 Json write(const Words& v) { return v.list.size() == 1 ? Json(v.list.front()) : Json(v.list); }
+Json write(const NextStep& v) {
+    Json step = Json::object();
+    if (v.date) {
+        step["date"] = date_text(*v.date);
+    }
+    if (v.words) {
+        step["words"] = *v.words;
+    }
+    return step;
+}
 Json write(Role v) { return std::string{name_of(v)}; }
 
 }  // namespace brimline::codec

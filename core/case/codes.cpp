@@ -33,6 +33,13 @@ constexpr std::array table{
     Code{"label-junk", "This is not a device label.", "Scan the device's own label, or type it."},
     Code{"part-unsigned", "All three parts must be signed before the seal.", "Sign the missing part."},
     Code{"item-open", "An open item must be closed before the seal.", "Close it, then seal."},
+    Code{"not-a-removal", "This belongs to a removal, and this case is none.", "Choose the removal's case."},
+    Code{"entry-closed", "This entry of the register is closed already.", "Look at it with --all."},
+    Code{"entry-of-another", "This entry of the register belongs to another patient.",
+         "Check the patient and the entry."},
+    Code{"lost-not-allowed", "Lost to follow-up is not allowed yet.", "Try again as the register says."},
+    Code{"two-people-needed", "After the seal two people say it, each with a PIN.",
+         "Name the second person and both PINs."},
     Code{"not-in-practice", "Practice knows only its own patients.", "Use a number that begins with P-."},
     // Holds
     Code{"fasting-clear-fluid", "Clear fluid: the fast is too short.", "Wait, or the physician decides."},
@@ -68,6 +75,8 @@ constexpr std::array table{
     Code{"sizing-not-met", "Something at sizing is not as it should be.", "Look again, then say it again."},
     Code{"valve-not-dry", "The valve is not dry.", "Watch, look again, or remove."},
     Code{"catheter-incomplete", "The catheter is not complete.", "Find the missing part."},
+    Code{"food-in-stomach", "Food is in the stomach.", "Clear it and look again, or the physician decides."},
+    Code{"balloon-incomplete", "The balloon is not complete.", "Find the missing part."},
     Code{"dye-g6pd", "Methylene blue is not for a patient with G6PD deficiency or in pregnancy.",
          "Use no dye."},
     // Questions

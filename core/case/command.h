@@ -3,7 +3,7 @@
 #pragma once
 #include <variant>
 
-#include "core/case/said/after.h"
+#include "core/case/said/registered.h"
 
 namespace brimline {
 
@@ -16,7 +16,9 @@ using AnyStatement = std::variant<
     PositionSeen, ReadyToFill, SyringeIn, PartSyringe, DrawBack, SecondCount, DoubleTapWas, StopFilling,
     GoOnFilling, CountCheck, Matter, Sizing, ReadBack, Explain, Correct, DeviceOff, ValveDry, ValveNotDry,
     ReleaseLook, CatheterComplete, LeaveRoom, DeviceNotLeftIn, OfferHandover, AcceptHandover, Score, Symptom,
-    Drink, Discharge, Leaflet, Card, Abandon, Sign, Seal, Addendum, Flag, AddPerson, SetPin, Recall>;
+    Drink, Discharge, Leaflet, Card, Abandon, Sign, Seal, Addendum, BalloonSeen, Canister, Puncture,
+    Aspirated, Gas, Fluid, SeenEmpty, Grasp, Out, SecondLook, PlacedElsewhere, Call, Flag, CloseEntry,
+    LostToFollowUp, BelongsTo, AddPerson, SetPin, Recall>;
 
 /// One of them. Its copies and its end are compiled once, in event.cpp.
 struct Statement : AnyStatement {

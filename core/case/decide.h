@@ -27,7 +27,8 @@ struct Setting {
 struct NewEvent {
     Event event;
     std::optional<Instant> happened;
-    bool by_kiosk{false};  // made by time, not by a person
+    bool by_kiosk{false};   // made by time, not by a person
+    std::string case_id{};  // hex id of another case's chain; empty = the command's own
 };
 /// A question to the person. `recorded` ones stand in the journal, others must be sent again.
 struct Asked {
@@ -40,12 +41,12 @@ struct Outcome {
     std::vector<std::string> proviso_ids;
 };
 
-/// Whether a statement needs a PIN, and whose.
+/// The PINs that go with a statement, and whose they are. None where one is missing: then nothing is proved.
 struct PinNeed {
     std::string person, pin;
 };
-[[nodiscard]] std::optional<PinNeed> pin_needed(const Command& command, const CaseState* state,
-                                                const Desk& desk);
+[[nodiscard]] std::vector<PinNeed> pins_needed(const Command& command, const CaseState* state,
+                                               const Desk& desk);
 /// A statement that is the physician's word names whose word it is, unless a physician enters it.
 [[nodiscard]] bool lacks_said_by(const Command& command, const Desk& desk);
 /// The role in which a person enters this.

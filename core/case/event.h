@@ -336,8 +336,79 @@ struct ClockJump {
     bool operator==(const ClockJump&) const = default;
 };
 
+/// Who the patient is was completed or corrected; `second` agreed with a PIN of their own, after the seal.
+struct PatientNow {
+    static constexpr Spec spec{"patient"};
+    PatientKnown to;
+    std::string reason;
+    std::optional<std::string> second;
+    static void fields(auto& self, auto&& field) {
+        PatientKnown::fields(self.to, field);
+        field("reason", self.reason);
+        field("second", self.second);
+    }
+    bool operator==(const PatientNow&) const = default;
+};
+/// What was entered here belongs to the patient of case `to`. With `whole` the entries stay (a sealed record
+/// is left whole) and only the patient changes; else they count there and no longer here.
+struct EntriesMoved {
+    static constexpr Spec spec{"belongs-to"};
+    std::string to, reason;
+    bool whole{false};
+    std::optional<std::string> second;
+    static void fields(auto& self, auto&& field) {
+        field("to", self.to);
+        field("reason", self.reason);
+        field("whole", self.whole);
+        field("second", self.second);
+    }
+    bool operator==(const EntriesMoved&) const = default;
+};
+/// The other side of it: entries made in case `from`, each with its own stamp, as JSON text (moved_entries).
+struct EntriesReceived {
+    static constexpr Spec spec{"entries-received"};
+    std::string from, entries;
+    static void fields(auto& self, auto&& field) {
+        field("from", self.from);
+        field("entries", self.entries);
+    }
+    bool operator==(const EntriesReceived&) const = default;
+};
+/// An entry of the register ended, or goes on as transferred or declined. `verified` = a document, an image
+/// or a physician's PIN stands behind it.
+struct EntryClosed {
+    static constexpr Spec spec{"entry-closed"};
+    std::string entry;
+    Closing outcome{};
+    std::string known_from;
+    std::optional<Proof> proof;
+    std::optional<std::string> owner;
+    std::optional<LocalDate> review;
+    bool verified{false};
+    static void fields(auto& self, auto&& field) {
+        field("entry", self.entry);
+        field("outcome", self.outcome);
+        field("known_from", self.known_from);
+        field("proof", self.proof);
+        field("owner", self.owner);
+        field("review", self.review);
+        field("verified", self.verified);
+    }
+    bool operator==(const EntryClosed&) const = default;
+};
+/// Two people gave up the search for this patient.
+struct LostAgreed {
+    static constexpr Spec spec{"lost-to-follow-up"};
+    std::string entry, second;
+    static void fields(auto& self, auto&& field) {
+        field("entry", self.entry);
+        field("second", self.second);
+    }
+    bool operator==(const LostAgreed&) const = default;
+};
+
 using AnyEvent =
-    std::variant<Booked, WeightKnown, Move, Cancel, PatientChange, EnteredRoom, Identity, Consent, Allergies,
+    std::variant<Booked, WeightKnown, Move, Cancel, PatientNow, EnteredRoom, Identity, Consent, Allergies,
                  Measure, Intake, Medicine, Answer, Airway, Escort, Unchanged, Vitals, Pause, MonitorClock,
                  Overridden, AnswerProviso, StartSedation, EndSedation, Dose, InfusionStart, InfusionStop,
                  Depth, Oxygen, AirwayEvent, AirwayEventEnd, AirwaySecured, AirwayFreed, Emergency,
@@ -347,8 +418,10 @@ using AnyEvent =
                  DoubleTapWas, StopFilling, WentOn, CountsCompared, Matter, Sizing, ReadBackSaid, Explain,
                  Corrected, CountCorrected, DeviceOff, ValveDry, ValveNotDry, ReleaseLook, CatheterComplete,
                  LeaveRoom, DeviceNotLeftIn, OfferHandover, AcceptHandover, Score, Symptom, Drink, Discharged,
-                 Leaflet, Card, Abandon, Signed, Sealed, Addendum, Flag, PersonAdded, PinSet, PolicyAdopted,
-                 Recall, Attempt, HoldRaised, HoldEnded, ItemOpened, ItemClosed, ClockJump>;
+                 Leaflet, Card, Abandon, Signed, Sealed, Addendum, BalloonSeen, Canister, Puncture, Aspirated,
+                 Gas, Fluid, SeenEmpty, Grasp, Out, SecondLook, PlacedElsewhere, Call, Flag, EntryClosed,
+                 LostAgreed, EntriesMoved, EntriesReceived, PersonAdded, PinSet, PolicyAdopted, Recall,
+                 Attempt, HoldRaised, HoldEnded, ItemOpened, ItemClosed, ClockJump>;
 
 /// One of them. Its copies and its end are compiled once, in event.cpp, not wherever an event passes through.
 struct Event : AnyEvent {

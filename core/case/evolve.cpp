@@ -80,15 +80,18 @@ struct Fold {
         put(s.room, e.room);
     }
     void operator()(const Cancel& e) const { s.cancelled = noted(stamp, e); }
-    void operator()(const PatientChange& e) const {
-        put(s.patient.number, e.number);
-        put(s.patient.family_name, e.family_name);
-        put(s.patient.given_name, e.given_name);
-        put(s.patient.phone, e.phone);
-        put(s.patient.language, e.language);
-        s.patient.born = e.born ? e.born : s.patient.born;
-        s.patient.sex_at_birth = e.sex_at_birth ? e.sex_at_birth : s.patient.sex_at_birth;
+    void operator()(const PatientNow& e) const {
+        put(s.patient.number, e.to.number);
+        put(s.patient.family_name, e.to.family_name);
+        put(s.patient.given_name, e.to.given_name);
+        put(s.patient.phone, e.to.phone);
+        put(s.patient.language, e.to.language);
+        s.patient.born = e.to.born ? e.to.born : s.patient.born;
+        s.patient.sex_at_birth = e.to.sex_at_birth ? e.to.sex_at_birth : s.patient.sex_at_birth;
+        s.patient_changes.push_back(noted(stamp, e));
     }
+    void operator()(const EntriesMoved& e) const { s.belongs_to.push_back(noted(stamp, e)); }
+    void operator()(const EntriesReceived& e) const { s.received.push_back(noted(stamp, e)); }
     void operator()(const EnteredRoom& e) const {
         s.entered.push_back(noted(stamp, e));
         s.room = e.room;
@@ -316,6 +319,20 @@ struct Fold {
     void operator()(const Sealed& e) const { s.sealed = noted(stamp, e); }
     void operator()(const Addendum& e) const { s.addenda.push_back({stamp, e.text}); }
     void operator()(const Flag& e) const { s.flags.push_back(noted(stamp, e)); }
+    void operator()(const Call& e) const { s.calls.push_back(noted(stamp, e)); }
+    void operator()(const EntryClosed& e) const { s.closings.push_back(noted(stamp, e)); }
+    void operator()(const LostAgreed& e) const { s.lost.push_back(noted(stamp, e)); }
+    void operator()(const BalloonSeen& e) const { s.balloon_seen.push_back(noted(stamp, e)); }
+    void operator()(const Canister& e) const { insert_by_time(s.canister, noted(stamp, e)); }
+    void operator()(const Puncture&) const { s.puncture = s.puncture ? s.puncture : stamp; }
+    void operator()(const Aspirated& e) const { s.aspirated.push_back(noted(stamp, e)); }
+    void operator()(const Gas&) const { s.gas.push_back(stamp); }
+    void operator()(const Fluid& e) const { s.fluid.push_back(noted(stamp, e)); }
+    void operator()(const SeenEmpty&) const { s.seen_empty = stamp; }
+    void operator()(const Grasp&) const { s.grasp = stamp; }
+    void operator()(const Out& e) const { s.out = noted(stamp, e); }
+    void operator()(const SecondLook& e) const { s.second_looks.push_back(noted(stamp, e)); }
+    void operator()(const PlacedElsewhere& e) const { s.elsewhere = noted(stamp, e); }
     void operator()(const Attempt& e) const { s.attempts.push_back(noted(stamp, e)); }
     void operator()(const HoldRaised& e) const {
         s.holds.push_back(
@@ -351,8 +368,13 @@ void apply(CaseState& state, const Recorded& recorded) {
     std::visit(Fold{state, recorded.stamp}, recorded.event);
 }
 
+template <class T, class... Any>
+constexpr bool is_any_of = (std::is_same_v<T, Any> || ...);
+
 void refold(CaseState& state, std::vector<Kept> history) {
+    const auto chain_length = state.chain_length;
     state = CaseState{};
+    state.chain_length = chain_length;
     for (const auto& kept : history) {
         if (!kept.withdrawn) {
             apply(state, kept.now);
@@ -361,12 +383,32 @@ void refold(CaseState& state, std::vector<Kept> history) {
     state.history = std::move(history);
 }
 
+/// A block of entries that were made in another case: from here on they stand here, with their own stamps.
+void receive(CaseState& state, const Recorded& recorded, const EntriesReceived& received) {
+    apply(state, recorded);
+    // Text that evolve itself wrote when the block was moved; what cannot be read is told by verify.
+    const auto entries = read_entries(received.entries);
+    if (!entries) {
+        return;
+    }
+    for (const auto& entry : *entries) {
+        state.history.push_back({entry, entry, false});
+        apply(state, entry);
+    }
+}
+
 }  // namespace
 
 const Hold* CaseState::standing(std::string_view code) const {
     const auto found = std::find_if(holds.begin(), holds.end(),
                                     [&](const Hold& hold) { return hold.code == code && hold.stands(); });
     return found == holds.end() ? nullptr : &*found;
+}
+
+const Kept* CaseState::kept(std::int64_t seq) const {
+    const auto found = std::find_if(history.begin(), history.end(),
+                                    [&](const Kept& one) { return one.first.stamp.seq == seq; });
+    return found == history.end() ? nullptr : &*found;
 }
 
 bool CaseState::consent_settled() const {
@@ -390,8 +432,34 @@ bool CaseState::has_open(std::string_view item) const {
                        [&](const OpenItem& open) { return open.code == item && !open.closed; });
 }
 
+bool moves_with_the_block(const Event& event) {
+    return std::visit(
+        [](const auto& e) {
+            using T = std::decay_t<decltype(e)>;
+            constexpr bool of_the_list = is_any_of<T, Booked, Move, Cancel, PatientNow, Attempt>;
+            constexpr bool concluded = is_any_of<T, HoldRaised, HoldEnded, ItemOpened, ItemClosed, Overridden,
+                                                 AnswerProviso, Seen, Signed, Sealed>;
+            constexpr bool of_the_register =
+                is_any_of<T, Call, Flag, EntryClosed, LostAgreed, EntriesMoved, EntriesReceived>;
+            return !of_the_list && !concluded && !of_the_register;
+        },
+        event);
+}
+
 void evolve(CaseState& state, const Recorded& recorded) {
+    ++state.chain_length;
     state.history.push_back({recorded, recorded, false});
+    if (const auto* received = std::get_if<EntriesReceived>(&recorded.event)) {
+        return receive(state, recorded, *received);
+    }
+    const auto* moved = std::get_if<EntriesMoved>(&recorded.event);
+    if (moved != nullptr && !moved->whole) {
+        auto history = std::move(state.history);
+        for (auto& kept : history) {
+            kept.withdrawn = kept.withdrawn || moves_with_the_block(kept.first.event);
+        }
+        return refold(state, std::move(history));
+    }
     const auto* corrected = std::get_if<Corrected>(&recorded.event);
     if (corrected == nullptr) {
         return apply(state, recorded);

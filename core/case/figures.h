@@ -16,6 +16,9 @@ enum class Stage : std::uint8_t {
     arrival,
     sedation,
     look,
+    puncture,
+    aspirate,
+    out,
     place,
     fill,
     size,
@@ -25,8 +28,9 @@ enum class Stage : std::uint8_t {
     record
 };
 constexpr auto names_of(Stage) {
-    return std::array<std::string_view, 11>{"pre-visit", "arrival", "sedation", "look",      "place", "fill",
-                                            "size",      "release", "recovery", "discharge", "record"};
+    return std::array<std::string_view, 14>{"pre-visit", "arrival",  "sedation",  "look",  "puncture",
+                                            "aspirate",  "out",      "place",     "fill",  "size",
+                                            "release",   "recovery", "discharge", "record"};
 }
 enum class CaseOutcome : std::uint8_t { completed, deferred, abandoned, converted };
 constexpr auto names_of(CaseOutcome) {
@@ -92,6 +96,11 @@ struct MatterReading {
 [[nodiscard]] std::optional<CaseOutcome> outcome_of(const CaseState& state);
 /// A balloon is in the patient by this record: released, or left inside at an abandon.
 [[nodiscard]] std::optional<Instant> placed_at(const CaseState& state);
+
+/// What came out at a removal: canister readings from the puncture on, changes of canister included, and
+/// counted syringes. Juice that was sucked off before the puncture is not counted. Empty until a start is
+/// read, or when nothing was read at all. Source: 8-practice rows 50 and 51.
+[[nodiscard]] std::optional<Millilitres> recovered_at_removal(const CaseState& state);
 
 /// The body weight in force and how it is known.
 struct WeightInForce {

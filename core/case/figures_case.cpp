@@ -12,13 +12,35 @@ GateState gate(bool crossed, bool met) {
     return crossed ? GateState::crossed : met ? GateState::met : GateState::open;
 }
 
+/// The screen was gone through, asked or confirmed unchanged; what it left unanswered becomes an open item.
+bool screened(const CaseState& s) {
+    const bool unchanged = std::any_of(s.unchanged.begin(), s.unchanged.end(),
+                                       [](const auto& u) { return u.is.block == Block::contraindications; });
+    return s.kind == CaseKind::removal || unchanged || !s.answers.empty();
+}
+
 bool arrival_complete(const CaseState& s) {
-    return s.identity_settled() && s.allergies && weight_of(s) && !s.intakes.empty() && s.airway;
+    const bool asked = s.identity_settled() && s.allergies && !s.intakes.empty();
+    return asked && weight_of(s) && s.airway && screened(s) && s.escort;
 }
 
 const DeviceBlock* left_in(const CaseState& s) {
     const auto& block = s.device();
     return block.not_left_in ? nullptr : &block;
+}
+
+/// Between the look and leaving the room, at a removal.
+std::optional<Stage> stage_of_removal(const CaseState& s) {
+    if (s.kind != CaseKind::removal) {
+        return std::nullopt;
+    }
+    if (s.seen_empty || s.grasp || s.out || s.abandoned || (s.no_go && !s.go)) {
+        return Stage::out;
+    }
+    if (s.puncture) {
+        return Stage::aspirate;
+    }
+    return s.balloon_seen.empty() ? std::nullopt : std::optional{Stage::puncture};
 }
 
 Stage stage_under_way(const CaseState& s) {
@@ -33,6 +55,9 @@ Stage stage_under_way(const CaseState& s) {
     }
     if (s.left_room || s.offered || s.accepted) {
         return Stage::recovery;
+    }
+    if (const auto stage = stage_of_removal(s); stage && !block.label) {
+        return *stage;
     }
     if (block.off || (s.no_go && !s.go) || s.abandoned || block.read_back_stands) {
         return Stage::release;
@@ -134,21 +159,22 @@ bool stage_reached(const CaseState& s, Stage stage) { return stage_under_way(s) 
 
 std::optional<Instant> placed_at(const CaseState& s) {
     const auto* block = left_in(s);
-    if (s.kind == CaseKind::removal || block == nullptr) {
+    if (block == nullptr) {
         return std::nullopt;
     }
     if (block->off) {
-        return block->off->happened;
+        return block->off->happened;  // at a removal: the balloon that took the old one's place
     }
-    return s.abandoned && s.abandoned->is.inside.device ? std::optional{s.abandoned->stamp.happened}
-                                                        : std::nullopt;
+    return s.kind == CaseKind::placement && s.abandoned && s.abandoned->is.inside.device
+               ? std::optional{s.abandoned->stamp.happened}
+               : std::nullopt;
 }
 
 std::optional<CaseOutcome> outcome_of(const CaseState& s) {
     if (s.abandoned) {
         return CaseOutcome::abandoned;
     }
-    if (left_in(s) != nullptr && left_in(s)->off) {
+    if ((left_in(s) != nullptr && left_in(s)->off) || s.out) {
         return CaseOutcome::completed;
     }
     if (s.no_go && !s.go) {

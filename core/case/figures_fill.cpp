@@ -47,10 +47,12 @@ MatterReading read_bag(const DeviceBlock& block, Decimal left, const Policy& pol
     reading.saline_tenths = tenths;
     reading.matter_ml = Millilitres::of_tenths(tenths) + dye_volume(block);
     reading.counted_ml = counted;
-    // |lost / density + dye - counted| >= nominal / 2, all times 2 * density * 10
+    // |lost / density + dye - counted| >= tolerance * nominal / usual syringe, all times density * 10: the
+    // policy's millilitres are for the usual syringe (half of one), another size has its share.
     const Millilitres beside = dye_volume(block) - counted;
     const auto gap = lost.in_millionths() * 10 + beside.in_tenths() * density;
-    reading.agrees = 2 * (gap < 0 ? -gap : gap) < nominal.in_tenths() * density;
+    const auto tolerance = policy.fill.bag_tolerance.in_tenths() * nominal.in_tenths();
+    reading.agrees = (gap < 0 ? -gap : gap) * policy.fill.syringe.in_tenths() < tolerance * density;
     return reading;
 }
 

@@ -32,6 +32,15 @@ std::optional<Instant> last_emergency_end(const CaseState& s) {
     return last;
 }
 
+/// A set that fell due while an airway event was open is answered by it (10-decisions F7).
+Instant answered_by_airway(const CaseState& s, Instant due, seconds interval) {
+    for (const auto& episode : s.airway_events) {
+        const bool within = episode.end && episode.start.happened <= due && due <= *episode.end;
+        due = within ? *episode.end + interval : due;
+    }
+    return due;
+}
+
 rules::AldreteItems items_of(const Score& score) {
     return {score.activity.value_or(0), score.respiration.value_or(0), score.circulation.value_or(0),
             score.consciousness.value_or(0), score.oxygen.value_or(0)};
@@ -46,12 +55,18 @@ bool alerts(const Vitals& set) {
            highest(rules::Sign::spo2, set.spo2) || highest(rules::Sign::rr, set.rr);
 }
 
-/// The latest moment after which scores must begin anew: an airway event, another emergency, an alert value.
+/// The latest moment after which scores must begin anew: an airway event, another emergency, an alert value,
+/// vomited blood.
 std::optional<Instant> fit_broken_at(const CaseState& s) {
     std::optional<Instant> broken;
     const auto later = [&](Instant t) { broken = broken ? std::max(*broken, t) : t; };
     for (const auto& episode : s.airway_events) {
         later(episode.end.value_or(episode.start.happened));
+    }
+    for (const auto& symptom : s.symptoms) {
+        if (symptom.is.blood.value_or(false)) {
+            later(symptom.stamp.happened);
+        }
     }
     for (const auto& episode : s.emergencies) {
         later(episode.end ? episode.end->stamp.happened : episode.start.happened);
@@ -153,6 +168,7 @@ std::optional<Instant> next_vitals_due(const CaseState& s, const Policy& policy)
     } else {
         const auto start = s.sedation_start->happened;
         due = rules::vitals_due(start, last_set_from(s, start), policy.vitals.interval);
+        due = answered_by_airway(s, due, policy.vitals.interval);
     }
     const auto emergency = last_emergency_end(s);
     return emergency ? std::max(due, *emergency + policy.vitals.interval) : due;

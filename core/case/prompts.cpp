@@ -27,6 +27,38 @@ struct View {
     }
 };
 
+/// Of the last airway event that ended, until the next set is taken: medium, not loud (10-decisions G7).
+void lowest_typed(const View& v) {
+    const AirwayEpisode* last = nullptr;
+    for (const auto& episode : v.s.airway_events) {
+        last = episode.end && episode.lowest_spo2 ? &episode : last;
+    }
+    if (last == nullptr || (!v.s.vitals.empty() && v.s.vitals.back().stamp.happened >= *last->end)) {
+        return;
+    }
+    if (rules::band_prompt(rules::alert_band(rules::Sign::spo2, *last->lowest_spo2),
+                           v.policy.vitals.prompt_band) != Priority::none) {
+        v.add("alert-value", Priority::medium,
+              fmt::format("Lowest SpO2 of the airway event {}.", *last->lowest_spo2), *last->end);
+    }
+}
+
+/// In recovery a score goes with every set until the patient is fit.
+void scores(const View& v) {
+    if (!v.s.accepted || v.s.discharged || fit_since(v.s, v.policy)) {
+        return;
+    }
+    std::optional<Instant> last;
+    for (const auto& score : v.s.scores) {
+        last = score.is.scale == Scale::aldrete ? std::optional{score.stamp.happened} : last;
+    }
+    const auto& p = v.policy.recovery;
+    const auto due = last ? *last + p.vitals : v.s.accepted->stamp.happened + p.first_set;
+    if (v.now >= due) {
+        v.add("score-due", Priority::low, due);
+    }
+}
+
 bool emergency_open(const CaseState& s) {
     return std::any_of(s.airway_events.begin(), s.airway_events.end(),
                        [](const auto& e) { return !e.end; }) ||
@@ -154,6 +186,11 @@ void items(const View& v) {
         if (item.closed) {
             continue;
         }
+        // By the calendar of UTC: no zone is known here, and a day late is late in every zone.
+        const auto day = Zone{}.date_of(v.now);
+        if (item.due && *item.due < day) {
+            v.add("item-due", Priority::low, item.say, item.opened);
+        }
         if (item.code.rfind("review-", 0) == 0 || item.code.rfind("proviso-", 0) == 0 ||
             item.code == "printed-sheet-out-of-date") {
             v.add(item.code, Priority::medium, item.say, item.opened);
@@ -176,6 +213,8 @@ std::vector<Prompt> prompts(const CaseState& state, Instant now, const Policy& p
         fill(view);
         depth(view);
         alert_values(view);
+        lowest_typed(view);
+        scores(view);
         items(view);
     }
     std::stable_sort(all.begin(), all.end(), [](const Prompt& a, const Prompt& b) {

@@ -132,6 +132,7 @@ struct CaseState {
     std::optional<Noted<Cancel>> cancelled;
     std::vector<Noted<Move>> moves;
     std::vector<Kept> history;
+    std::int64_t chain_length{0};  // events of this case in the journal; history also holds received entries
     std::vector<CorrectionKept> corrections;
     std::vector<Noted<CountCorrected>> count_corrections;
     std::vector<Noted<Attempt>> attempts;
@@ -185,6 +186,17 @@ struct CaseState {
     std::optional<Stamp> left_room;
     bool identity_crossed{false}, go_crossed{false};
 
+    // Removal
+    std::vector<Noted<BalloonSeen>> balloon_seen;
+    std::vector<Noted<Canister>> canister;  // in order of when they were read
+    std::vector<Noted<Aspirated>> aspirated;
+    std::vector<Noted<Fluid>> fluid;
+    std::vector<Stamp> gas;
+    std::optional<Stamp> puncture, seen_empty, grasp;
+    std::optional<Noted<Out>> out;
+    std::vector<Noted<SecondLook>> second_looks;
+    std::optional<Noted<PlacedElsewhere>> elsewhere;
+
     // Recovery, discharge, record
     std::optional<Noted<OfferHandover>> offered;
     std::optional<Noted<AcceptHandover>> accepted;
@@ -198,7 +210,15 @@ struct CaseState {
     std::map<Part, Stamp> signatures;
     std::optional<Noted<Sealed>> sealed;
     std::vector<AddendumKept> addenda;
+
+    // Register: what the desk said of the entry that bears this case's name
+    std::vector<Noted<Call>> calls;
     std::vector<Noted<Flag>> flags;
+    std::vector<Noted<EntryClosed>> closings;
+    std::vector<Noted<LostAgreed>> lost;
+    std::vector<Noted<EntriesMoved>> belongs_to;
+    std::vector<Noted<EntriesReceived>> received;
+    std::vector<Noted<PatientNow>> patient_changes;
 
     std::vector<Hold> holds;
     std::vector<Proviso> provisos;
@@ -208,6 +228,8 @@ struct CaseState {
     [[nodiscard]] DeviceBlock& device() { return devices.back(); }
     [[nodiscard]] const Hold* standing(std::string_view code) const;
     [[nodiscard]] bool has_open(std::string_view item) const;
+    /// The entry with this number, as first written and as it stands; null when this case has none.
+    [[nodiscard]] const Kept* kept(std::int64_t seq) const;
     /// Consent is given, or was not possible and a physician decided.
     [[nodiscard]] bool consent_settled() const;
     /// Two identifiers and consent: what gate "identity" asks for.
@@ -218,6 +240,9 @@ struct CaseState {
     [[nodiscard]] bool under_sedation() const { return sedation_start && !sedation_end; }
 };
 
+/// Whether an entry goes along when what was entered here belongs to another patient: facts do; the booking,
+/// what the core concluded, decisions about holds and signatures stay.
+[[nodiscard]] bool moves_with_the_block(const Event& event);
 /// The state after one more event. No rule and no refusal here: it happened.
 void evolve(CaseState& state, const Recorded& recorded);
 /// The state that these events add up to.

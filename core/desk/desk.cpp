@@ -20,6 +20,21 @@ std::optional<int> year_in(const std::string& number) {
     return read.ec == std::errc{} && read.ptr == end ? std::optional{year} : std::nullopt;
 }
 
+/// Reading one takes milliseconds and most stores have one only, so that one is left unread.
+void read_policies(Desk& desk) {
+    if (desk.policies.size() < 2) {
+        return;
+    }
+    for (auto& since : desk.policies) {
+        if (since.policy) {
+            continue;
+        }
+        if (auto read = read_policy_text(since.text)) {
+            since.policy = std::make_shared<const Policy>(std::move(*read));
+        }
+    }
+}
+
 }  // namespace
 
 bool PersonKnown::has(Role role) const { return std::find(roles.begin(), roles.end(), role) != roles.end(); }
@@ -46,6 +61,37 @@ const CaseState* Desk::find_case(std::string_view name) const {
     return found == cases.end() ? nullptr : &found->second;
 }
 
+std::string_view case_part(std::string_view entry) {
+    const auto slash = entry.rfind('/');
+    const bool second = slash != std::string_view::npos && slash + 1 < entry.size() &&
+                        entry.find_first_not_of("0123456789", slash + 1) == std::string_view::npos;
+    return second ? entry.substr(0, slash) : entry;
+}
+
+const CaseState* Desk::case_of_entry(std::string_view entry) const {
+    const auto* whole = find_case(entry);  // a case may have a stroke in its own name
+    return whole != nullptr ? whole : find_case(case_part(entry));
+}
+
+const Policy& Desk::policy_at(std::int64_t seq, const Policy& current) const {
+    const Policy* found = &current;
+    if (policies.size() > 1) {
+        for (const auto& since : policies) {
+            found = since.seq <= seq && since.policy ? since.policy.get() : found;
+        }
+    }
+    return *found;
+}
+
+std::optional<std::string> Desk::first_with(Role role) const {
+    for (const auto& [id, person] : people) {
+        if (person.has(role)) {
+            return id;
+        }
+    }
+    return std::nullopt;
+}
+
 std::string Desk::name_of_person(std::string_view id) const {
     const auto* known = person(id);
     return known == nullptr ? std::string{id} : known->name;
@@ -61,6 +107,8 @@ void evolve(Desk& desk, const std::string& case_id, const Recorded& recorded) {
         desk.people[added->id] = {added->id, added->name, added->roles};
     } else if (const auto* policy = std::get_if<PolicyAdopted>(&recorded.event)) {
         desk.policy = *policy;
+        desk.policies.push_back({recorded.stamp.seq, policy->text, nullptr});
+        read_policies(desk);
     } else if (const auto* recall = std::get_if<Recall>(&recorded.event)) {
         desk.recalls.push_back(*recall);
     }
@@ -70,6 +118,9 @@ void evolve(Desk& desk, const std::string& case_id, const Recorded& recorded) {
     if (const auto* booked = std::get_if<Booked>(&recorded.event)) {
         desk.case_ids[booked->name] = booked->id;
         desk.case_order.push_back(booked->name);
+        if (booked->kind == CaseKind::removal && booked->entry) {
+            desk.removals[std::string{case_part(*booked->entry)}].push_back(booked->name);
+        }
     } else if (const auto* sealed = std::get_if<Sealed>(&recorded.event)) {
         if (const auto year = year_in(sealed->number)) {
             ++desk.sealed_in_year[*year];

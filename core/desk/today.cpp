@@ -3,6 +3,8 @@
 
 #include <algorithm>
 
+#include "core/desk/register.h"
+
 namespace brimline {
 namespace {
 
@@ -41,14 +43,9 @@ std::vector<DueOut> due_out(const Desk& desk, const Policy& policy, const Zone& 
     std::vector<DueOut> list;
     for (const auto& name : desk.case_order) {
         const auto* state = desk.find_case(name);
-        const auto due =
-            state == nullptr || !placed_at(*state) ? std::nullopt : dates_of(*state, policy, zone).due;
-        if (!due) {
-            continue;
-        }
-        const int left = days_between(today, *due);
-        if (left <= policy.dwell.soon_days) {
-            list.push_back({state, *due, left});
+        const auto entry = state == nullptr ? std::nullopt : entry_on(*state, desk, policy, zone, today);
+        if (entry && entry->open() && entry->days_left <= policy.dwell.soon_days) {
+            list.push_back({state, entry->placement.due, entry->days_left});
         }
     }
     std::stable_sort(list.begin(), list.end(),

@@ -6,6 +6,7 @@
 #include <set>
 
 #include "core/case/prompts.h"
+#include "core/desk/register.h"
 #include "core/rules/physics.h"
 
 namespace brimline {
@@ -47,7 +48,7 @@ Json patient(const View& v) {
 Json gates(const View& v) {
     Json g = Json::object();
     g["identity"] = std::string{name_of(gate_identity(v.s))};
-    if (v.s.kind == CaseKind::placement) {
+    if (v.s.kind == CaseKind::placement || v.s.device().label) {
         g["go"] = std::string{name_of(gate_go(v.s))};
         g["position"] = std::string{name_of(gate_position(v.s))};
         g["read_back"] = std::string{name_of(gate_read_back(v.s))};
@@ -289,7 +290,7 @@ Json recovery(const View& v) {
 }
 
 Json dates(const View& v) {
-    const auto d = dates_of(v.s, v.policy, v.zone);
+    const auto d = dates_given(v.s, v.desk, v.policy, v.zone);
     Json out = Json::object();
     const auto date = [&](const char* key, const std::optional<LocalDate>& value) {
         if (value) {
@@ -315,6 +316,61 @@ Json dates(const View& v) {
         out["calls"] = Json::array({date_text(*d.call_first), date_text(*d.call_second)});
     }
     return out;
+}
+
+Json removal(const View& v) {
+    const auto figures = removal_figures(v.s, v.desk, v.policy, v.zone);
+    Json r = Json::object();
+    if (figures.placement) {
+        const auto& p = *figures.placement;
+        r["entry"] = p.entry;
+        r["placed"] = date_text(p.placed);
+        r["due"] = date_text(p.due);
+        if (p.volume) {
+            r["filled_ml"] = number(*p.volume);
+            r["filled_from"] = p.reported ? "reported" : "record";
+        }
+    }
+    if (figures.recovered) {
+        r["recovered_ml"] = number(*figures.recovered);
+        r["state"] = std::string{rules::name_of(figures.compared.state)};
+    }
+    if (figures.compared.difference) {
+        r["difference_ml"] = number(*figures.compared.difference);
+        r["difference_percent"] = Json::parse(figures.compared.deviation->text(1));
+    }
+    put(r, "days_in_place", figures.days_in_place);
+    if (figures.timing) {
+        r["timing"] = std::string{rules::name_of(*figures.timing)};
+    }
+    if (v.s.out) {
+        r["out"] = v.time(v.s.out->stamp.happened);
+        r["complete"] = v.s.out->is.complete;
+        r["kept"] = v.s.out->is.kept;
+    }
+    if (!v.s.fluid.empty()) {
+        r["colour"] = v.s.fluid.back().is.colour;
+    }
+    return r;
+}
+
+std::optional<Json> weight_loss(const View& v) {
+    const auto loss = weight_outcome(v.s, v.desk, v.policy, v.zone);
+    if (!loss) {
+        return std::nullopt;
+    }
+    Json w{{"tbwl_percent", Json::parse(loss->tbwl_percent.text(1))}};
+    if (loss->ewl_percent) {
+        w["ewl_percent"] = Json::parse(loss->ewl_percent->text(1));
+    }
+    if (loss->bmi_loss) {  // end - start, signed (10-decisions A19)
+        const Fraction change{-loss->bmi_loss->numerator(), loss->bmi_loss->denominator()};
+        w["bmi_change"] = Json::parse(change.text(1));
+    }
+    if (loss->reported) {
+        w["reported"] = true;
+    }
+    return w;
 }
 
 Json signatures(const View& v) {
@@ -405,7 +461,11 @@ Json show_case(const CaseState& state, const Desk& desk, const Policy& policy, c
     out["open_items"] = open_items(v);
     out["prompts"] = prompt_list(v);
     body(out, v);
-    if (state.kind == CaseKind::placement) {
+    if (state.kind == CaseKind::removal) {
+        out["removal"] = removal(v);
+        put(out, "outcome_weight", weight_loss(v));
+    }
+    if (state.kind == CaseKind::placement || state.device().label) {
         out["fill"] = fill(v);
         out["counts"] = counts(v);
         put(out, "matter", matter(v));

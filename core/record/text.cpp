@@ -33,7 +33,11 @@ std::string after_seal_words(const Event& event, const record::Source& v) {
     if (const auto* addendum = std::get_if<Addendum>(&event)) {
         return addendum->text;
     }
-    const bool shown = std::holds_alternative<PatientChange>(event) || std::holds_alternative<Flag>(event);
+    const bool shown = std::holds_alternative<PatientNow>(event) || std::holds_alternative<Flag>(event) ||
+                       std::holds_alternative<Call>(event) || std::holds_alternative<EntryClosed>(event) ||
+                       std::holds_alternative<LostAgreed>(event) ||
+                       std::holds_alternative<EntriesMoved>(event) ||
+                       std::holds_alternative<EntriesReceived>(event);
     return shown ? record::entry_words(event, v) : "";
 }
 

@@ -259,7 +259,7 @@ std::map<std::int64_t, Millilitres> running_after(const DeviceBlock& block) {
 
 void write_agreed(Sheet& sheet, const Source& v) {
     const auto& block = v.s.device();
-    if (v.s.kind == CaseKind::removal || (block.deliveries.empty() && block.questions.empty())) {
+    if (block.deliveries.empty() && block.questions.empty()) {
         return;
     }
     const auto volume = running_volume(block);

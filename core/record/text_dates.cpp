@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 
+#include "core/desk/register.h"
 #include "core/record/text_parts.h"
 #include "core/rules/discharge.h"
 
@@ -75,7 +76,7 @@ std::string disposition_words(const Source& v) {
 }  // namespace
 
 void write_dates(Sheet& sheet, const Source& v) {
-    const auto d = dates_of(v.s, v.policy, v.zone);
+    const auto d = dates_given(v.s, v.desk, v.policy, v.zone);
     if (v.s.discharged) {
         const bool against = v.s.discharged->is.disposition == Disposition::against_advice;
         against ? sheet.loud("Discharge", disposition_words(v))

@@ -2,7 +2,7 @@
 // not compile until it has its words here.
 #include <fmt/format.h>
 
-#include "core/record/text_parts.h"
+#include "core/record/text_entry_after.h"
 #include "core/rules/depth.h"
 #include "core/rules/vitals.h"
 
@@ -22,8 +22,8 @@ std::string patient_words(const PatientKnown& p) {
     return words + (p.number ? ", " + *p.number : "");
 }
 
-struct Tell {
-    const Source& v;
+struct Tell : TellAfter {
+    using TellAfter::operator();
 
     std::string reason(std::string_view id) const {
         return lowered(words_of(v.policy.lists.refusal_reasons, id));
@@ -47,23 +47,6 @@ struct Tell {
         return words + "; " + e.reason;
     }
     std::string operator()(const Cancel& e) const { return "Cancelled: " + e.reason; }
-    std::string operator()(const PatientChange& e) const {
-        std::vector<std::string> parts;
-        const auto put = [&](const char* name, const std::optional<std::string>& value) {
-            if (value) {
-                parts.push_back(fmt::format("{} {}", name, *value));
-            }
-        };
-        put("number", e.number);
-        put("family name", e.family_name);
-        put("given name", e.given_name);
-        put("phone", e.phone);
-        put("language", e.language);
-        put("born", e.born ? std::optional{date_words(*e.born)} : std::nullopt);
-        put("sex at birth",
-            e.sex_at_birth ? std::optional{std::string{name_of(*e.sex_at_birth)}} : std::nullopt);
-        return fmt::format("Patient: {}; {}", joined(parts), e.reason);
-    }
     std::string operator()(const EnteredRoom& e) const {
         return fmt::format("{}, birth day and month typed again: {}", e.room, e.match ? "match" : "NO MATCH");
     }
@@ -340,7 +323,8 @@ struct Tell {
     }
     std::string operator()(const LeaveRoom&) const { return "Leaves the room"; }
     std::string operator()(const DeviceNotLeftIn& e) const {
-        return fmt::format("Device not left in: {}; {} came out", reason(e.reason), ml_words(e.out));
+        return fmt::format("Device not left in: {}{}; {} came out", reason(e.reason), quoted(e.words),
+                           ml_words(e.out));
     }
     std::string operator()(const OfferHandover& e) const { return "Hand-over offered to " + v.person(e.to); }
     std::string operator()(const AcceptHandover& e) const {
@@ -351,9 +335,10 @@ struct Tell {
         return fmt::format("{} {}", e.scale == Scale::aldrete ? "Aldrete" : "PADSS", total_of(e));
     }
     std::string operator()(const Symptom& e) const {
-        return fmt::format("{}{}{}", plain(name_of(e.kind)),
+        const auto blood = !e.blood ? "" : *e.blood ? ", WITH BLOOD" : ", no blood";
+        return fmt::format("{}{}{}{}", plain(name_of(e.kind)),
                            e.value ? fmt::format(" {} of 10", *e.value) : "",
-                           e.ml ? " " + ml_words(*e.ml) : "");
+                           e.ml ? " " + ml_words(*e.ml) : "", blood);
     }
     std::string operator()(const Drink& e) const {
         return fmt::format("Drink {}{}", ml_words(e.ml), e.kept ? (*e.kept ? ", kept" : ", NOT kept") : "");
@@ -378,9 +363,6 @@ struct Tell {
     }
     std::string operator()(const Sealed& e) const { return "Sealed as " + e.number; }
     std::string operator()(const Addendum& e) const { return "Addendum: " + e.text; }
-    std::string operator()(const Flag& e) const {
-        return fmt::format("Flag on {}: {}", e.entry, lowered(words_of(v.policy.lists.flags, e.flag)));
-    }
     std::string operator()(const Attempt& e) const {
         return fmt::format("Attempt refused: {} ({})", plain(e.what), e.code) + quoted(e.raw);
     }
@@ -409,6 +391,6 @@ struct Tell {
 
 }  // namespace
 
-std::string entry_words(const Event& event, const Source& v) { return std::visit(Tell{v}, event); }
+std::string entry_words(const Event& event, const Source& v) { return std::visit(Tell{{v}}, event); }
 
 }  // namespace brimline::record

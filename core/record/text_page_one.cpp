@@ -14,6 +14,7 @@ constexpr std::string_view not_sealed = "not sealed yet: this is the case as it 
 constexpr std::string_view no_clinic = "Procedure record";
 constexpr std::string_view placement = "placement of a fluid-filled gastric balloon under sedation";
 constexpr std::string_view removal = "removal of a fluid-filled gastric balloon under sedation";
+constexpr std::string_view practice = "PRACTICE: nobody was treated; this is no record of a patient.";
 constexpr std::string_view not_finished = "not finished";
 constexpr std::string_view started_now = "started at once, without an entry on the list";
 constexpr std::string_view not_asked = "NOT ASKED";
@@ -46,6 +47,18 @@ void patient(Sheet& sheet, const Source& v) {
     }
     parts.push_back(p.number.value_or("number " + std::string{say::not_known}));
     sheet.field("Patient", joined(parts, " \xC2\xB7 "));
+}
+
+/// Whose record it is, where that was settled after the fact.
+void identity(Sheet& sheet, const Source& v) {
+    for (const auto& moved : v.s.belongs_to) {
+        sheet.loud("Identity", fmt::format("{}; {}, {}", entry_words(Event{moved.is}, v), v.who(moved.stamp),
+                                           v.when(moved.stamp.at)));
+    }
+    for (const auto& received : v.s.received) {
+        sheet.loud("Identity", fmt::format("{}; {}, {}", entry_words(Event{received.is}, v),
+                                           v.who(received.stamp), v.when(received.stamp.at)));
+    }
 }
 
 void allergies(Sheet& sheet, const Source& v) {
@@ -207,13 +220,9 @@ void items(Sheet& sheet, const Source& v) {
 }
 
 std::string meaning_of(const Source& v, std::int64_t seq) {
-    for (const auto& kept : v.s.history) {
-        const auto* done = std::get_if<Signed>(&kept.now.event);
-        if (done != nullptr && kept.now.stamp.seq == seq) {
-            return done->meaning;
-        }
-    }
-    return "";
+    const auto* kept = v.s.kept(seq);
+    const auto* done = kept == nullptr ? nullptr : std::get_if<Signed>(&kept->now.event);
+    return done == nullptr ? "" : done->meaning;
 }
 
 void signatures(Sheet& sheet, const Source& v) {
@@ -268,6 +277,9 @@ std::string weight_words(const Source& v) {
 void write_page_one(Sheet& sheet, const Source& v, std::string_view number) {
     const auto& clinic = v.policy.clinic;
     sheet.title(clinic.name.empty() ? std::string{say::no_clinic} : clinic.name);
+    if (v.s.patient.number && v.s.patient.number->rfind("P-", 0) == 0) {
+        sheet.line(say::practice);
+    }
     sheet.field("Record", number.empty() ? say::not_sealed : number);
     sheet.field("Case", v.s.name);
     sheet.field("Clinic", joined({clinic.address, clinic.phone}).size() > 2
@@ -275,6 +287,7 @@ void write_page_one(Sheet& sheet, const Source& v, std::string_view number) {
                               : "");
     sheet.blank();
     patient(sheet, v);
+    identity(sheet, v);
     allergies(sheet, v);
     body(sheet, v);
     sheet.blank();
@@ -282,6 +295,7 @@ void write_page_one(Sheet& sheet, const Source& v, std::string_view number) {
     when_and_where(sheet, v);
     team(sheet, v);
     sheet.blank();
+    write_removal(sheet, v);
     write_agreed(sheet, v);
     devices(sheet, v);
     sheet.blank();

@@ -10,6 +10,8 @@ namespace brimline::record {
 void write_page_one(Sheet& sheet, const Source& v, std::string_view number);
 /// The final volume, how it was agreed, and what did not agree on the way.
 void write_agreed(Sheet& sheet, const Source& v);
+/// At a removal: which balloon, what came out, how it left, the loss of weight.
+void write_removal(Sheet& sheet, const Source& v);
 /// Gates, holds with their overrides and provisos, corrections.
 void write_gates(Sheet& sheet, const Source& v);
 void write_holds(Sheet& sheet, const Source& v);

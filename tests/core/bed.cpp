@@ -4,6 +4,7 @@
 #include <stdexcept>
 
 #include "core/case/codec.h"
+#include "core/desk/register.h"
 
 namespace brimline::test {
 namespace {
@@ -51,7 +52,7 @@ void Bed::fold(const std::vector<NewEvent>& events, const Command& command, Role
         if (!event) {
             throw std::runtime_error{event.error().field + " " + event.error().say};
         }
-        evolve(desk, case_id, Recorded{stamp, *event});
+        evolve(desk, one.case_id.empty() ? case_id : one.case_id, Recorded{stamp, *event});
     }
 }
 
@@ -66,7 +67,7 @@ Outcome Bed::say(const std::string& line) {
     }
     const auto& command = read->command;
     const bool for_desk = is_desk_command(command.says);
-    const auto* state = for_desk ? nullptr : desk.find_case(command.case_name);
+    const auto* state = for_desk ? nullptr : case_addressed(command, desk);
     if (!for_desk && state == nullptr) {
         throw std::runtime_error{"no case " + command.case_name};
     }
@@ -74,12 +75,13 @@ Outcome Bed::say(const std::string& line) {
         Command by_time;
         by_time.at = command.at;
         fold(ended_by_time(*state, command.at), by_time, Role::kiosk, state->id);
-        state = desk.find_case(command.case_name);
+        state = case_addressed(command, desk);
     }
     Setting setting{policy_, zone_, desk, command.at.in_us(), "b", "case" + std::to_string(++cases_),
                     {},      "",    false};
-    if (const auto need = pin_needed(command, state, desk)) {
-        setting.pin = need->pin == good_pin ? PinCheck::right : PinCheck::wrong;
+    for (const auto& need : pins_needed(command, state, desk)) {
+        const bool right = need.pin == good_pin && setting.pin != PinCheck::wrong;
+        setting.pin = right ? PinCheck::right : PinCheck::wrong;
     }
     auto outcome = for_desk ? decide_desk(command, setting) : decide(*state, command, setting);
     const bool books =

@@ -25,6 +25,7 @@ struct Filler {
     void operator()(std::string_view, LastIntake& v) { v = {LastIntake::Kind::at, time_of("07:00")}; }
     void operator()(std::string_view, Loose& v) { v.text = "7.0"; }
     void operator()(std::string_view, Words& v) { v.list = {"chin-lift", "suction"}; }
+    void operator()(std::string_view, NextStep& v) { v = {*parse_date("2026-12-02"), "call again"}; }
     void operator()(std::string_view, Role& v) { v = Role::nurse; }
     template <class E>
     requires std::is_enum_v<E>

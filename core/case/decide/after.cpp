@@ -83,7 +83,8 @@ Outcome decide_one(const Scene& scene, const DeviceNotLeftIn& says) {
     if (says.out < Millilitres{}) {
         return refused(coded("out-of-range", "What came out is 0 mL or more."));
     }
-    return recorded(Event{says});
+    auto [reason, words] = reasoned(scene.setting.policy.lists.refusal_reasons, says.reason, says.words);
+    return recorded(Event{DeviceNotLeftIn{std::move(reason), says.out, std::move(words)}});
 }
 
 Outcome decide_one(const Scene& scene, const OfferHandover& says) {
@@ -114,11 +115,12 @@ Outcome decide_one(const Scene& scene, const Discharge& says) {
     return recorded(Event{Discharged{says.disposition, says.with, says.words, std::move(unmet)}});
 }
 
-Outcome decide_one(const Scene&, const Abandon& says) {
+Outcome decide_one(const Scene& scene, const Abandon& says) {
     if (says.inside.ml < Millilitres{}) {
         return refused(coded("out-of-range", "A volume is 0 mL or more."));
     }
-    return recorded(Event{says});
+    auto [reason, words] = reasoned(scene.setting.policy.lists.refusal_reasons, says.reason, says.words);
+    return recorded(Event{Abandon{std::move(reason), says.inside, std::move(words)}});
 }
 
 Outcome decide_one(const Scene& scene, const Sign& says) {
@@ -149,14 +151,6 @@ Outcome decide_one(const Scene& scene, const Seal&) {
             "item-open", fmt::format("The open item \"{}\" must be closed before the seal.", left.front())));
     }
     return recorded(Event{Sealed{next_number(scene), ""}});
-}
-
-Outcome decide_one(const Scene& scene, const Flag& says) {
-    const auto flags = ids_of(scene.setting.policy.lists.flags);
-    if (!holds_id(flags, says.flag)) {
-        return refused(not_on_list("Flag", says.flag, flags));
-    }
-    return recorded(Event{says});
 }
 
 }  // namespace brimline::deciding

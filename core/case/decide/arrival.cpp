@@ -128,11 +128,4 @@ Outcome decide_one(const Scene& scene, const Consent& says) {
     return recorded(Event{says});
 }
 
-Outcome decide_one(const Scene& scene, const PatientChange& says) {
-    if (says.born && *says.born > scene.setting.zone.date_of(scene.at())) {
-        return refused(coded("out-of-range", "The birth date lies in the future."));
-    }
-    return recorded(Event{says});
-}
-
 }  // namespace brimline::deciding

@@ -19,7 +19,7 @@ bool Scene::said_by_has(Role role) const {
 Outcome refused_attempt(const Scene& scene, Refusal refusal, std::optional<std::string> raw) {
     const std::string what{spec_of(scene.command.says).name};
     Outcome outcome;
-    outcome.events.push_back({Attempt{what, refusal.code, std::move(raw)}, {}, false});
+    outcome.events.push_back({Attempt{what, refusal.code, std::move(raw)}, {}, false, {}});
     outcome.refusal = std::move(refusal);
     return outcome;
 }
@@ -39,6 +39,31 @@ Refusal not_on_list(std::string_view what, std::string_view id, const std::vecto
     }
     refusal.next = "Choose one of: " + all + ".";
     return refusal;
+}
+
+Reasoned reasoned(const std::vector<ListItem>& list, const std::string& reason,
+                  const std::optional<std::string>& words) {
+    if (holds_id(ids_of(list), reason)) {
+        return {reason, words};
+    }
+    return {"other", words ? reason + ": " + *words : reason};
+}
+
+std::optional<Refusal> bad_number(const Setting& setting, const std::optional<std::string>& number) {
+    const auto is_lot = [&](const std::optional<std::string>& lot) { return number && lot == number; };
+    bool known =
+        std::any_of(setting.policy.recalled_lots.begin(), setting.policy.recalled_lots.end(), is_lot);
+    known = known || std::any_of(setting.desk.recalls.begin(), setting.desk.recalls.end(),
+                                 [&](const Recall& recall) { return is_lot(recall.lot); });
+    for (const auto& [id, other] : setting.desk.cases) {
+        for (const auto& block : other.devices) {
+            known = known || (block.label && is_lot(block.label->is.lot)) ||
+                    (block.saline && is_lot(block.saline->is.lot));
+        }
+    }
+    return known ? std::optional{coded("out-of-range",
+                                       fmt::format("\"{}\" is a lot, not a hospital number.", *number))}
+                 : std::nullopt;
 }
 
 std::optional<Outcome> judged(const Scene& scene, std::string field, Decimal value, const Limits& limits,
@@ -69,7 +94,9 @@ bool is_one_of(const Statement& says) {
 /// What leads on: refused while the wrong person may be in the room.
 bool leads_on(const Statement& says) { return is_one_of<Pause, StartSedation, Go, Device, Plan>(says); }
 /// What is still possible after the seal.
-bool after_seal(const Statement& says) { return is_one_of<Addendum, PatientChange, Flag>(says); }
+bool after_seal(const Statement& says) {
+    return is_one_of<Addendum, PatientChange, BelongsTo, Seen, Call, Flag, CloseEntry, LostToFollowUp>(says);
+}
 
 bool is_shut(const CaseState& state) {
     return state.standing("identity-mismatch") != nullptr && !state.sedation_start;
@@ -96,7 +123,9 @@ std::optional<Refusal> wrong_person(const Command& command, const Desk& desk) {
 }
 
 /// A refused signature is an attempt that the record keeps.
-bool refusal_is_attempt(const Statement& says) { return is_one_of<Sign, Seal, Override>(says); }
+bool refusal_is_attempt(const Statement& says) {
+    return is_one_of<Sign, Seal, Override, LostToFollowUp>(says);
+}
 
 std::optional<Outcome> stopped_at_the_door(const Scene& scene) {
     const auto& says = scene.command.says;
@@ -126,7 +155,11 @@ CaseState ahead(const CaseState& state, const std::vector<NewEvent>& events, con
     const auto role = acting_role(scene.command, scene.setting.desk);
     std::int64_t seq = scene.setting.desk.last_seq;
     for (const auto& fresh : events) {
-        Stamp stamp{++seq,
+        ++seq;
+        if (!fresh.case_id.empty()) {
+            continue;  // written to another case's chain
+        }
+        Stamp stamp{seq,
                     scene.at(),
                     fresh.happened.value_or(scene.happened()),
                     scene.setting.tick_us,
@@ -164,24 +197,63 @@ bool lacks_said_by(const Command& command, const Desk& desk) {
            !person->has(Role::physician);
 }
 
-std::optional<PinNeed> pin_needed(const Command& command, const CaseState* state, const Desk& desk) {
-    if (const auto* sign = std::get_if<Sign>(&command.says)) {
-        return PinNeed{command.by, sign->pin};
+namespace deciding {
+namespace {
+
+/// Both people's PINs, in that order; nothing when one of them is missing.
+std::vector<PinNeed> pins_of_two(const std::string& by, const std::string& second, const Pins& pins) {
+    const auto own = pins.find(by);
+    const auto other = pins.find(second);
+    if (own == pins.end() || other == pins.end()) {
+        return {};
     }
-    if (const auto* seal = std::get_if<Seal>(&command.says)) {
-        return PinNeed{command.by, seal->pin};
-    }
-    if (const auto* change = std::get_if<SetPin>(&command.says)) {
-        return PinNeed{command.by, change->old_pin};
-    }
-    const auto* override_said = std::get_if<Override>(&command.says);
-    if (override_said == nullptr || !override_said->pin) {
-        return std::nullopt;
-    }
+    return {{by, own->second}, {second, other->second}};
+}
+
+std::vector<PinNeed> pin_of_override(const Command& command, const Override& says, const CaseState* state,
+                                     const Desk& desk) {
     const auto* by = desk.person(command.by);
     const bool own = by != nullptr && by->has(Role::physician);
     const bool said_in_the_room = !own && state != nullptr && state->scope_is_in();
-    return said_in_the_room ? std::nullopt : std::optional{PinNeed{command.by, *override_said->pin}};
+    return !says.pin || said_in_the_room ? std::vector<PinNeed>{}
+                                         : std::vector<PinNeed>{{command.by, *says.pin}};
+}
+
+/// The physician who enters it, or whose word it is.
+std::vector<PinNeed> pin_of_closing(const Command& command, const CloseEntry& says, const Desk& desk) {
+    const auto* by = desk.person(command.by);
+    const bool own = by != nullptr && by->has(Role::physician);
+    return says.pin
+               ? std::vector<PinNeed>{{own ? command.by : command.said_by.value_or(command.by), *says.pin}}
+               : std::vector<PinNeed>{};
+}
+
+}  // namespace
+}  // namespace deciding
+
+std::vector<PinNeed> pins_needed(const Command& command, const CaseState* state, const Desk& desk) {
+    using namespace deciding;
+    return std::visit(
+        [&](const auto& says) -> std::vector<PinNeed> {
+            using T = std::decay_t<decltype(says)>;
+            if constexpr (std::is_same_v<T, Sign> || std::is_same_v<T, Seal>) {
+                return {{command.by, says.pin}};
+            } else if constexpr (std::is_same_v<T, SetPin>) {
+                return {{command.by, says.old_pin}};
+            } else if constexpr (std::is_same_v<T, Override>) {
+                return pin_of_override(command, says, state, desk);
+            } else if constexpr (std::is_same_v<T, CloseEntry>) {
+                return pin_of_closing(command, says, desk);
+            } else if constexpr (std::is_same_v<T, LostToFollowUp>) {
+                return pins_of_two(command.by, says.second, says.pins);
+            } else if constexpr (std::is_same_v<T, PatientChange> || std::is_same_v<T, BelongsTo>) {
+                return says.second && says.pins ? pins_of_two(command.by, *says.second, *says.pins)
+                                                : std::vector<PinNeed>{};
+            } else {
+                return {};
+            }
+        },
+        command.says);
 }
 
 std::vector<NewEvent> ended_by_time(const CaseState& state, Instant now) {
@@ -191,7 +263,7 @@ std::vector<NewEvent> ended_by_time(const CaseState& state, Instant now) {
     }
     for (const auto& hold : state.holds) {
         if (hold.stands() && hold.until && *hold.until <= now) {
-            ended.push_back({HoldEnded{hold.code, HoldEnd::time}, hold.until, true});
+            ended.push_back({HoldEnded{hold.code, HoldEnd::time}, hold.until, true, {}});
         }
     }
     return ended;

@@ -6,6 +6,7 @@
 
 #include "core/case/causes.h"
 #include "core/case/decide/stage.h"
+#include "core/desk/register.h"
 
 namespace brimline {
 namespace deciding {
@@ -55,6 +56,32 @@ std::optional<Refusal> bad_birth(const Setting& setting, const std::optional<Loc
     return std::nullopt;
 }
 
+/// A removal is booked for an open entry of that very patient.
+std::optional<Refusal> bad_entry_to_remove(const Command& command, const Setting& setting, const Book& says) {
+    if (!says.entry) {
+        return std::nullopt;
+    }
+    if (says.kind != CaseKind::removal) {
+        return coded("out-of-range", "An entry to be removed goes with a removal only.");
+    }
+    const auto* state = setting.desk.case_of_entry(*says.entry);
+    const auto today = setting.zone.date_of(command.at);
+    const auto entry =
+        state == nullptr ? std::nullopt : entry_on(*state, setting.desk, setting.policy, setting.zone, today);
+    if (!entry) {
+        return coded("no-such-entry", fmt::format("There is no entry \"{}\" in the register.", *says.entry));
+    }
+    if (state->patient.number && *state->patient.number != says.patient.number) {
+        return coded("entry-of-another",
+                     fmt::format("Entry {} is the balloon of {}, {}, not of {}.", *says.entry,
+                                 state->patient.family_name.value_or("unknown"), *state->patient.number,
+                                 says.patient.number));
+    }
+    return entry->open() ? std::nullopt
+                         : std::optional{coded("entry-closed",
+                                               fmt::format("Entry {} is closed already.", *says.entry))};
+}
+
 Outcome decide_here(const Command&, const Setting& setting, const AddPerson& says) {
     if (says.id.empty() || says.name.empty()) {
         return refused(coded("out-of-range", "A person has an id and a name."));
@@ -94,6 +121,12 @@ Outcome decide_here(const Command& command, const Setting& setting, const Book& 
     if (auto refusal = not_for_practice(setting, says.patient.number)) {
         return refused(*refusal);
     }
+    if (auto refusal = bad_number(setting, says.patient.number)) {
+        return refused(*refusal);
+    }
+    if (auto refusal = bad_entry_to_remove(command, setting, says)) {
+        return refused(*refusal);
+    }
     Booked booked;
     booked.id = setting.new_case_id;
     booked.name = command.case_name;
@@ -112,6 +145,9 @@ Outcome decide_here(const Command& command, const Setting& setting, const StartN
         return refused(*refusal);
     }
     if (auto refusal = not_for_practice(setting, says.patient.number)) {
+        return refused(*refusal);
+    }
+    if (auto refusal = bad_number(setting, says.patient.number)) {
         return refused(*refusal);
     }
     const CaseState none;

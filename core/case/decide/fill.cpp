@@ -48,16 +48,6 @@ Outcome asked_double_tap(const Question& question, bool with_event) {
     return outcome;
 }
 
-/// The entry that a correction names, where it may be corrected.
-const Kept* entry_of(const CaseState& state, std::int64_t seq) {
-    for (const auto& kept : state.history) {
-        if (kept.first.stamp.seq == seq) {
-            return &kept;
-        }
-    }
-    return nullptr;
-}
-
 template <class... T>
 bool event_is(const Event& event) {
     return (std::holds_alternative<T>(event) || ...);
@@ -111,7 +101,7 @@ std::optional<Outcome> judged_anew(const Scene& scene, const Event& event) {
 }
 
 Outcome corrected_entry(const Scene& scene, const Correct& says) {
-    const auto* kept = entry_of(scene.state, says.entry->seq);
+    const auto* kept = scene.state.kept(says.entry->seq);
     if (kept == nullptr || kept->withdrawn) {
         return refused(
             coded("no-such-entry", fmt::format("There is no entry {} in this case.", says.entry->seq)));

@@ -163,7 +163,8 @@ Outcome decide_one(const Scene& scene, const NoGo& says) {
         return refused(
             coded("no-such-person", fmt::format("There is no person \"{}\".", says.look_again->owner)));
     }
-    return recorded(Event{says});
+    auto [reason, words] = reasoned(scene.setting.policy.lists.refusal_reasons, says.reason, says.words);
+    return recorded(Event{NoGo{std::move(reason), says.look_again, says.returned, std::move(words)}});
 }
 
 Outcome decide_one(const Scene& scene, const Device& says) {

@@ -157,14 +157,11 @@ Outcome decide_one(const Scene& scene, const Override& says) {
         return refused(
             not_on_list("Stage", says.proviso->stage, std::vector<std::string>(names.begin(), names.end())));
     }
-    const auto reasons = ids_of(scene.setting.policy.lists.override_reasons);
+    auto [reason, words] = reasoned(scene.setting.policy.lists.override_reasons, says.reason, says.words);
     Overridden done;
     done.hold = says.hold;
-    done.reason = holds_id(reasons, says.reason) ? says.reason : "other";
-    done.words = says.words;
-    if (done.reason != says.reason) {
-        done.words = says.words ? says.reason + ": " + *says.words : says.reason;
-    }
+    done.reason = std::move(reason);
+    done.words = std::move(words);
     const bool worded = done.words && !done.words->empty();
     done.ends = hold->stands() && (hold->hold_class == HoldClass::relative || worded);
     done.to_countersign = !scene.by_has(Role::physician);
@@ -174,7 +171,7 @@ Outcome decide_one(const Scene& scene, const Override& says) {
         done.proviso_id = next_proviso_id(scene.state);
         outcome.proviso_ids.push_back(*done.proviso_id);
     }
-    outcome.events.push_back({Event{done}, {}, false});
+    outcome.events.push_back({Event{done}, {}, false, {}});
     return outcome;
 }
 

@@ -21,7 +21,9 @@ struct Scene {
     [[nodiscard]] bool said_by_has(Role role) const;
 };
 
-[[nodiscard]] inline Outcome recorded(Event event) { return {{{std::move(event), {}, false}}, {}, {}, {}}; }
+[[nodiscard]] inline Outcome recorded(Event event) {
+    return {{{std::move(event), {}, false, {}}}, {}, {}, {}};
+}
 [[nodiscard]] inline Outcome recorded(std::vector<NewEvent> events) {
     return {std::move(events), {}, {}, {}};
 }
@@ -51,6 +53,19 @@ template <class T>
     return std::find(ids.begin(), ids.end(), id) != ids.end();
 }
 
+/// A reason as it is kept: one that is not on the list is "other" with these words. Source: 10-decisions C.
+struct Reasoned {
+    std::string reason;
+    std::optional<std::string> words;
+};
+[[nodiscard]] Reasoned reasoned(const std::vector<ListItem>& list, const std::string& reason,
+                                const std::optional<std::string>& words);
+/// A lot in the place of a hospital number (10-decisions F20).
+[[nodiscard]] std::optional<Refusal> bad_number(const Setting& setting,
+                                                const std::optional<std::string>& number);
+/// Refuses unless `second` is another person and both PINs were right.
+[[nodiscard]] std::optional<Outcome> two_people(const Scene& scene, const std::string& second);
+
 /// A statement that is recorded as it stands.
 template <class T>
 [[nodiscard]] Outcome decide_one(const Scene&, const T& says) {
@@ -70,7 +85,6 @@ Outcome decide_one(const Scene&, const Answer&);
 Outcome decide_one(const Scene&, const Airway&);
 Outcome decide_one(const Scene&, const Unchanged&);
 Outcome decide_one(const Scene&, const Consent&);
-Outcome decide_one(const Scene&, const PatientChange&);
 // Sedation
 Outcome decide_one(const Scene&, const Vitals&);
 Outcome decide_one(const Scene&, const Pause&);
@@ -102,6 +116,7 @@ Outcome decide_one(const Scene&, const GoOnFilling&);
 Outcome decide_one(const Scene&, const CountCheck&);
 Outcome decide_one(const Scene&, const Matter&);
 Outcome decide_one(const Scene&, const ReadBack&);
+Outcome decide_one(const Scene&, const Explain&);
 Outcome decide_one(const Scene&, const Correct&);
 // Release to record
 Outcome decide_one(const Scene&, const DeviceNotLeftIn&);
@@ -112,6 +127,24 @@ Outcome decide_one(const Scene&, const Discharge&);
 Outcome decide_one(const Scene&, const Abandon&);
 Outcome decide_one(const Scene&, const Sign&);
 Outcome decide_one(const Scene&, const Seal&);
+// Removal
+Outcome decide_one(const Scene&, const BalloonSeen&);
+Outcome decide_one(const Scene&, const Canister&);
+Outcome decide_one(const Scene&, const Puncture&);
+Outcome decide_one(const Scene&, const Aspirated&);
+Outcome decide_one(const Scene&, const Gas&);
+Outcome decide_one(const Scene&, const Fluid&);
+Outcome decide_one(const Scene&, const SeenEmpty&);
+Outcome decide_one(const Scene&, const Grasp&);
+Outcome decide_one(const Scene&, const Out&);
+Outcome decide_one(const Scene&, const SecondLook&);
+// Register, identity after the fact
+Outcome decide_one(const Scene&, const PlacedElsewhere&);
+Outcome decide_one(const Scene&, const Call&);
 Outcome decide_one(const Scene&, const Flag&);
+Outcome decide_one(const Scene&, const CloseEntry&);
+Outcome decide_one(const Scene&, const LostToFollowUp&);
+Outcome decide_one(const Scene&, const PatientChange&);
+Outcome decide_one(const Scene&, const BelongsTo&);
 
 }  // namespace brimline::deciding

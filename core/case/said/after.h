@@ -41,9 +41,11 @@ struct DeviceNotLeftIn {
     static constexpr Spec spec{"device-not-left-in", any_clinical};
     std::string reason;
     Millilitres out;
+    std::optional<std::string> words;
     static void fields(auto& self, auto&& field) {
         field("reason", self.reason);
         field("out_ml", self.out);
+        field("words", self.words);
     }
     bool operator==(const DeviceNotLeftIn&) const = default;
 };
@@ -92,15 +94,18 @@ struct Score {
 };
 enum class SymptomKind : std::uint8_t { nausea, pain, vomiting };
 constexpr auto names_of(SymptomKind) { return std::array<std::string_view, 3>{"nausea", "pain", "vomiting"}; }
+/// `blood` goes with vomiting; what is not said is not known.
 struct Symptom {
     static constexpr Spec spec{"symptom", nurse_only};
     SymptomKind kind{};
     std::optional<int> value;
     std::optional<Millilitres> ml;
+    std::optional<bool> blood;
     static void fields(auto& self, auto&& field) {
         field("kind", self.kind);
         field("value", self.value);
         field("ml", self.ml);
+        field("blood", self.blood);
     }
     bool operator==(const Symptom&) const = default;
 };
@@ -198,15 +203,6 @@ struct Addendum {
     std::string text;
     static void fields(auto& self, auto&& field) { field("text", self.text); }
     bool operator==(const Addendum&) const = default;
-};
-struct Flag {
-    static constexpr Spec spec{"flag", list_roles};
-    std::string entry, flag;
-    static void fields(auto& self, auto&& field) {
-        field("entry", self.entry);
-        field("flag", self.flag);
-    }
-    bool operator==(const Flag&) const = default;
 };
 struct AddPerson {
     static constexpr Spec spec{"add-person", {Role::installer, Role::coordinator}};

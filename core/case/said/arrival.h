@@ -144,20 +144,6 @@ struct StartNow {
     }
     bool operator==(const StartNow&) const = default;
 };
-/// Completes or corrects who the patient is.
-struct PatientChange {
-    static constexpr Spec spec{"patient", list_roles};
-    std::optional<std::string> number, family_name, given_name;
-    std::optional<LocalDate> born;
-    std::optional<Sex> sex_at_birth;
-    std::optional<std::string> phone, language;
-    std::string reason;
-    static void fields(auto& self, auto&& field) {
-        PatientKnown::fields(self, field);
-        field("reason", self.reason);
-    }
-    bool operator==(const PatientChange&) const = default;
-};
 struct EnterRoom {
     static constexpr Spec spec{"enter-room", any_clinical};
     std::string room;
