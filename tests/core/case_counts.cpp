@@ -308,3 +308,20 @@ TEST_CASE("no more comes out than can be in (10-decisions B3)", "[counts]") {
     CHECK(result_of(bed.at("09:40", R"("by":"tomas","do":"draw-back","ml":50)")) == "recorded");
     CHECK(volume(bed) == 0_mL);
 }
+
+TEST_CASE("the scale's tolerance is the policy's, in the share of the syringe in use (fill.bag-tolerance-ml)",
+          "[counts]") {
+    const auto differs = [](int tolerance_ml, const char* left) {
+        auto policy = demo_policy();
+        policy.fill.bag_tolerance = Millilitres::of_tenths(tolerance_ml * 10);
+        auto bed = bed_ready_to_fill(policy);
+        bed.at("09:37:55", R"("by":"tomas","do":"saline","method":"closed-tap","scale_g":1100)");
+        tap(bed, 4, 38);
+        bed.at("09:44", std::string{R"("by":"tomas","do":"matter","scale_g":)"} + left);
+        return has(bed.standing(), "matter-differs");
+    };
+    CHECK_FALSE(differs(25, "914.2"));  // 184.95 mL against 200, 15.05 less
+    CHECK(differs(15, "914.2"));
+    CHECK_FALSE(differs(40, "924.3"));  // 25.1 less
+    CHECK(differs(25, "924.3"));
+}

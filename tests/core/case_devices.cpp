@@ -193,3 +193,18 @@ TEST_CASE("six months from the end of August end on the last of February (10-dec
     bed.at("09:50", R"("by":"tomas","do":"device-off","happened":"2026-08-31T10:00:00Z")");
     CHECK(shown(bed, "10:00")["dates"]["due"] == "2027-02-28");
 }
+
+TEST_CASE("a reason that is not on the list is other, with these words (10-decisions C)", "[devices]") {
+    auto bed = bed_ready_to_fill();
+    bed.at("09:40", R"("by":"tomas","do":"device-not-left-in","reason":"smelled odd","out_ml":0)");
+    CHECK(bed.state().device().not_left_in->is.reason == "other");
+    CHECK(bed.state().device().not_left_in->is.words == "smelled odd");
+    bed.at("09:41",
+           R"("by":"tomas","said_by":"ilse","do":"abandon","reason":"fire alarm","words":"left calmly",)"
+           R"("inside":{"device":false,"ml":0,"catheter":false})");
+    CHECK(bed.state().abandoned->is.reason == "other");
+    CHECK(bed.state().abandoned->is.words == "fire alarm: left calmly");
+    bed.at("09:42", R"("by":"tomas","said_by":"ilse","do":"no-go","reason":"ulcer")");
+    CHECK(bed.state().no_go->is.reason == "ulcer");
+    CHECK_FALSE(bed.state().no_go->is.words.has_value());
+}

@@ -8,7 +8,8 @@ using namespace brimline::test;
 TEST_CASE("a tap at 8.0 s counts and one below is a question (10-decisions A9)", "[fill]") {
     auto bed = bed_ready_to_fill();
     bed.at("09:38:00", R"("by":"tomas","do":"syringe-in")");
-    const auto early = bed.say(R"({"at":"2026-11-25T09:38:07.999Z","case":"A","by":"tomas","do":"syringe-in"})");
+    const auto early =
+        bed.say(R"({"at":"2026-11-25T09:38:07.999Z","case":"A","by":"tomas","do":"syringe-in"})");
     REQUIRE(early.asked.has_value());
     CHECK(early.asked->question == "double-tap");
     CHECK(running_volume(bed.state().device()) == 50_mL);
@@ -16,7 +17,8 @@ TEST_CASE("a tap at 8.0 s counts and one below is a question (10-decisions A9)",
     const auto after_question =
         bed.say(R"({"at":"2026-11-25T09:38:15.998Z","case":"A","by":"tomas","do":"syringe-in"})");
     CHECK(after_question.asked.has_value());
-    const auto in_time = bed.say(R"({"at":"2026-11-25T09:38:23.998Z","case":"A","by":"tomas","do":"syringe-in"})");
+    const auto in_time =
+        bed.say(R"({"at":"2026-11-25T09:38:23.998Z","case":"A","by":"tomas","do":"syringe-in"})");
     CHECK_FALSE(in_time.asked.has_value());
     CHECK(running_volume(bed.state().device()) == 100_mL);
 }
@@ -56,7 +58,8 @@ TEST_CASE("pace leaves the first delivery out of the volume (10-decisions A10)",
     CHECK(pace_ml_min(bed.state().device()) == 142);  // 400 mL in 169 s
 }
 
-TEST_CASE("a syringe above the ceiling counts and raises a hold that a draw-back ends (10-decisions A3)", "[fill]") {
+TEST_CASE("a syringe above the ceiling counts and raises a hold that a draw-back ends (10-decisions A3)",
+          "[fill]") {
     auto bed = bed_ready_to_fill();
     for (int i = 0; i < 14; ++i) {
         bed.at("09:" + std::to_string(38 + i) + ":00", R"("by":"tomas","do":"syringe-in")");
@@ -84,7 +87,8 @@ TEST_CASE("in doubt the larger number rules: a question can pass the ceiling (10
     CHECK(bed.state().standing("ceiling-passed") == nullptr);
 }
 
-TEST_CASE("filling before the position was seen is recorded, the gate stays crossed (3-case principle 2)", "[fill]") {
+TEST_CASE("filling before the position was seen is recorded, the gate stays crossed (3-case principle 2)",
+          "[fill]") {
     auto bed = bed_with_case();
     bed.at("09:38:00", R"("by":"tomas","do":"syringe-in")");
     CHECK(running_volume(bed.state().device()) == 50_mL);
@@ -94,7 +98,8 @@ TEST_CASE("filling before the position was seen is recorded, the gate stays cros
     CHECK(gate_position(bed.state()) == GateState::crossed);
 }
 
-TEST_CASE("an untapped syringe is corrected at its place and ends the hold of the counts (case B)", "[fill]") {
+TEST_CASE("an untapped syringe is corrected at its place and ends the hold of the counts (case B)",
+          "[fill]") {
     auto bed = bed_ready_to_fill();
     bed.at("09:38:00", R"("by":"tomas","do":"syringe-in")");
     bed.at("09:38:02", R"("by":"ilse","do":"second-count","how":"pedal")");

@@ -246,3 +246,44 @@ TEST_CASE("going on asks what was pushed meanwhile: none, one, more by number or
     CHECK(after(R"("more","syringes":3)") == std::pair{200_mL, 4});
     CHECK(after(R"("more","ml":70)") == std::pair{120_mL, 3});  // a full one and a part
 }
+
+TEST_CASE("the lowest SpO2 of an ended airway event is medium until the next set (10-decisions G7)",
+          "[prompts]") {
+    auto bed = bed_with_case();
+    bed.at("09:28", R"("by":"noor","do":"start-sedation")");
+    bed.at("09:30", R"("by":"noor","do":"airway-event")");
+    const auto entry = std::to_string(bed.last_seq());
+    bed.at("09:31", R"("by":"noor","do":"airway-event-end","event":)" + entry);
+    CHECK(loud(bed, "alert-value", "09:31") == "absent");
+    bed.at("09:31:30", R"("by":"noor","do":"airway-event-end","lowest_spo2":85,"event":)" + entry);
+    CHECK(loud(bed, "alert-value", "09:32") == "medium");
+    bed.at("09:32:30",
+           R"("by":"noor","do":"vitals","hr":70,"systolic":120,"diastolic":80,"spo2":97,"rr":14)");
+    CHECK(loud(bed, "alert-value", "09:33") == "absent");
+}
+
+TEST_CASE("in recovery a score is due with every set until the patient is fit (10-decisions H6)",
+          "[prompts]") {
+    auto bed = bed_ready_to_fill();
+    bed.at("10:00", R"("by":"noor","do":"offer-handover","to":"wren")");
+    bed.at("10:02", R"("by":"wren","do":"accept-handover","birth_day_month":"14 03")");
+    CHECK(loud(bed, "score-due", "10:04:59") == "absent");
+    CHECK(loud(bed, "score-due", "10:05") == "low");
+    const std::string score = R"("by":"wren","do":"score","scale":"aldrete","activity":2,"respiration":2,)"
+                              R"("circulation":2,"consciousness":2,"oxygen":2)";
+    bed.at("10:05", score);
+    CHECK(loud(bed, "score-due", "10:19:59") == "absent");
+    CHECK(loud(bed, "score-due", "10:20") == "low");
+    bed.at("10:20", score);
+    CHECK(loud(bed, "score-due", "10:50") == "absent");  // fit
+}
+
+TEST_CASE("an open item of an earlier day is due in a case that is still open (10-decisions H6)",
+          "[prompts]") {
+    auto bed = bed_ready_to_fill();
+    bed.at("09:40", R"("by":"tomas","do":"sample","kind":"biopsy","site":"antrum","pieces":2,"owner":"ilse",)"
+                    R"("due":"2026-11-27")");
+    CHECK_FALSE(has(bed.prompt_codes("10:00"), "item-due"));
+    const auto later = prompts(bed.state(), *parse_instant("2026-11-28T09:00:00Z"), bed.policy());
+    CHECK(std::any_of(later.begin(), later.end(), [](const auto& p) { return p.code == "item-due"; }));
+}

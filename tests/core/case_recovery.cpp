@@ -190,3 +190,30 @@ TEST_CASE("the seal needs all three parts signed, a wrong PIN is an attempt (10-
     CHECK(result_of(bed.at("12:03", a_set)) == "case-sealed");
     CHECK(result_of(bed.at("12:04", R"("by":"wren","do":"addendum","text":"called")")) == "recorded");
 }
+
+TEST_CASE("vomited blood ends fit, vomiting without it does not (10-decisions F14)", "[recovery]") {
+    for (const bool blood : {false, true}) {
+        auto bed = bed_in_recovery();
+        aldrete(bed, "10:10");
+        aldrete(bed, "10:20");
+        REQUIRE(fit_since(bed.state(), bed.policy()).has_value());
+        bed.at("10:25", std::string{R"("by":"wren","do":"symptom","kind":"vomiting","ml":20,"blood":)"} +
+                            (blood ? "true" : "false"));
+        CHECK(fit_since(bed.state(), bed.policy()).has_value() == !blood);
+    }
+}
+
+TEST_CASE("a set that falls due in an airway event is answered by it (10-decisions F7)", "[recovery]") {
+    auto bed = bed_with_case();
+    bed.at("09:28", R"("by":"noor","do":"start-sedation")");
+    bed.at("09:32", R"("by":"noor","do":"airway-event")");
+    const auto entry = std::to_string(bed.last_seq());
+    CHECK(due(bed) == time_of("09:33"));
+    bed.at("09:34", R"("by":"noor","do":"airway-event-end","event":)" + entry);
+    CHECK(due(bed) == time_of("09:39"));
+    auto before = bed_with_case();  // over before the set was due: nothing is answered
+    before.at("09:28", R"("by":"noor","do":"start-sedation")");
+    before.at("09:30", R"("by":"noor","do":"airway-event")");
+    before.at("09:31", R"("by":"noor","do":"airway-event-end","event":)" + std::to_string(before.last_seq()));
+    CHECK(due(before) == time_of("09:33"));
+}

@@ -24,6 +24,13 @@ std::string text_with_read_back(const std::string& time) {
 
 }  // namespace
 
+TEST_CASE("a record of practice says so above everything else (10-decisions F9)", "[record]") {
+    auto bed = bed_with_case();
+    CHECK_FALSE(holds(text_of(bed), "PRACTICE"));
+    bed.at("08:00", R"("by":"wren","do":"patient","number":"P-0001","reason":"practice")");
+    CHECK(text_of(bed).find("PRACTICE: nobody was treated") < text_of(bed).find("Record  "));
+}
+
 TEST_CASE("a record of a case just booked says what is not known and shows no zero", "[record]") {
     const auto text = text_of(bed_with_case());
     CHECK(holds(text, "Record              not sealed yet"));
