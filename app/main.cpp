@@ -10,7 +10,8 @@ namespace {
 
 int parse_and_run(int argc, char** argv) {
     CLI::App app{
-        "Brimline records, counts and reminds at the bedside; it does not decide, dose or diagnose, and it is not a\n"
+        "Brimline records, counts and reminds at the bedside; it does not decide, dose or diagnose, and it "
+        "is not a\n"
         "certified medical device. Follow the device's own leaflet, local protocol and licensed clinicians."};
     app.name("brimline");
     app.set_version_flag("--version", "brimline 0.1.0");
@@ -25,6 +26,7 @@ int parse_and_run(int argc, char** argv) {
     brimline::desk::add_people(app, run);
     brimline::desk::add_policy(app, run);
     brimline::desk::add_rules(app, run);
+    brimline::desk::add_register(app, run);
     try {
         app.parse(argc, argv);
     } catch (const CLI::ParseError& problem) {
@@ -40,7 +42,8 @@ int main(int argc, char** argv) {
     try {
         return parse_and_run(argc, argv);
     } catch (const std::exception& problem) {
-        std::fprintf(stderr, "Brimline stopped: %s. Nothing that was saved is lost; start it again.\n", problem.what());
+        std::fprintf(stderr, "Brimline stopped: %s. Nothing that was saved is lost; start it again.\n",
+                     problem.what());
         return 3;
     }
 }

@@ -23,6 +23,7 @@ void add_verify(CLI::App& app, Run& run);
 void add_people(CLI::App& app, Run& run);
 void add_policy(CLI::App& app, Run& run);
 void add_rules(CLI::App& app, Run& run);
+void add_register(CLI::App& app, Run& run);
 
 /// $XDG_DATA_HOME/brimline, else .local/share/brimline in the home folder.
 [[nodiscard]] std::filesystem::path default_data();
