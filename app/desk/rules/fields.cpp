@@ -111,9 +111,13 @@ Decimal largest_of(Kind kind) {
     return kind == Kind::decimal ? largest_decimal : kind == Kind::tenths ? largest_in_tenths : largest_whole;
 }
 
-/// An expected number may be written finer than any that is reckoned with.
+/// An expected number may be written finer than any that is reckoned with; its first six places must be a
+/// number.
 bool fine_expectation(Kind kind, const JsonNode& node, bool due) {
-    return !due && kind != Kind::whole && node.is(Node::number);
+    constexpr std::size_t places_and_point = 7;
+    const auto cut = std::string_view{node.text}.substr(0, node.text.find('.') + places_and_point);
+    return !due && kind != Kind::whole &&
+           (node.is(Node::number) || (node.is(Node::text) && Decimal::parse(cut).has_value()));
 }
 
 std::optional<std::string> number_misfit(Kind kind, const JsonNode& node, bool due,
