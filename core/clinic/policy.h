@@ -36,7 +36,7 @@ struct FastingPolicy {  // before.md 1 and 2, after.md 6
     int glp1_hold_weekly_days, glp1_hold_daily_days;  // days since the last dose; 0 = no rule
 };
 struct BodyPolicy {  // before.md 3
-    Limits weight_kg, height_cm;
+    Limits weight_kg, height_cm, neck_cm;
     Decimal ideal_bmi, review_bmi_below, review_bmi_above;
     int review_age_below, review_age_above;
 };

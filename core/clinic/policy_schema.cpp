@@ -76,6 +76,7 @@ std::vector<Key> arrival_keys() {
          in<&P::removal, &RemovalPolicy::volume_tolerance_percent>()},
         {"body.weight-kg", "kg", whole(20, 450), {}, in<&P::body, &BodyPolicy::weight_kg>()},
         {"body.height-cm", "cm", whole(100, 250), {}, in<&P::body, &BodyPolicy::height_cm>()},
+        {"body.neck-cm", "cm", whole(10, 120), {}, in<&P::body, &BodyPolicy::neck_cm>()},
         {"body.ideal-bmi", "kg/m2", exact("23", "25"), {}, in<&P::body, &BodyPolicy::ideal_bmi>()},
         {"body.review-bmi-below", "kg/m2", exact("25", "35"), {},
          in<&P::body, &BodyPolicy::review_bmi_below>()},

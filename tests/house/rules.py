@@ -175,10 +175,72 @@ def no_word_of_the_reference_day_stands_in_product_code():
                     yield f"{name}:{number}: {words.search(line).group()}"
 
 
+# Numbers that code may compare with: no clinic may change them. File, words of the line, why.
+FIXED = [
+    ("core/rules/airway.cpp", "bmi_limit = Decimal::of(35)", "the instrument's own (Chest 2016)"),
+    ("core/rules/airway.cpp", "age_limit = 50", "the instrument's own (Chest 2016)"),
+    ("core/rules/airway.cpp", "bmi >= Fraction{Decimal::of(40)}", "ASA classes, fixed"),
+    ("core/rules/airway.cpp", "bmi >= Fraction{Decimal::of(30)}", "ASA classes, fixed"),
+    ("core/rules/body.cpp", "Decimal::of(25)", "WHO classes, fixed"),
+    ("core/rules/body.cpp", "Decimal::of(30), Decimal::of(35)", "WHO classes, fixed"),
+    ("core/rules/body.cpp", "oldest_years = 120", "birth dates, fixed"),
+    ("core/rules/padss.cpp", "full_share = 20", "the scale's own"),
+    ("core/rules/padss.cpp", "half_share = 40", "the scale's own"),
+    ("core/rules/padss.cpp", "rating <= 10", "the scale's own"),
+    ("core/rules/depth.cpp", "severe_below = 75", "published classes, fixed"),
+    ("core/rules/depth.cpp", "prolonged_below = 90", "published classes, fixed"),
+    ("core/rules/depth.cpp", "minor_through = 90", "published classes, fixed"),
+    ("core/rules/depth.cpp", "prolonged_after{60}", "published classes, fixed"),
+    ("core/rules/recovery.cpp", "full_share = 20", "the scale's own"),
+    ("core/rules/recovery.cpp", "half_share = 50", "the scale's own"),
+    ("core/rules/recovery.cpp", "full_air_above = 92", "the scale's own"),
+    ("core/rules/recovery.cpp", "half_above = 90", "the scale's own"),
+    ("core/rules/dose.cpp", "of_millionths(100'000)", "how a dose per kg is written"),
+    ("core/rules/vitals.cpp", "_bands{{", "published chart, fixed"),
+    ("core/rules/physics.cpp", "100'000_mL", "what the arithmetic is proved for"),
+    ("core/label/gs1.cpp", "ahead >= 51", "the century rule of labels"),
+    ("core/case/codec_checks.cpp", "> 100", "a count that cannot be true"),
+    ("core/case/codec_checks.cpp", "s.pieces > 50", "a count that cannot be true"),
+    ("core/case/codec_values.cpp", "10'000'000", "the number of a line"),
+    ("core/case/codec_values.cpp", "most_ml = 10'000", "a volume that cannot be true"),
+    ("core/record/text_agreed.cpp", "glass_window{10}", "two people on one glass, fixed by design"),
+    ("core/record/text_words.cpp", "< 60", "seconds of a minute"),
+    ("core/record/text_words.cpp", "< 3600", "seconds of an hour"),
+    ("core/case/decide/desk.cpp", "> 120", "birth dates, fixed"),
+    ("core/case/decide/fill.cpp", "*says.syringes > 20", "a count that cannot be true"),
+    ("core/case/decide/fill.cpp", "> 100", "a count that cannot be true"),
+    ("core/case/decide/look_place.cpp", "Decimal::of(30)", "a size that cannot be true"),
+]
+THRESHOLD = re.compile(
+    r"\b(?:minutes|seconds|hours|days|months|years)\s*\w*\{\d{2,}\}|\b[\d']+_(?:mL|kg|mg)\b|(?<![<>-])[<>]=?\s*-?\d{2}[\d']*\b|"
+    r"Decimal::of\(\d{2,}\)|of_millionths\([\d']{6,}\)|_bands\{\{|"
+    r"constexpr (?:int|std::int64_t|minutes|seconds|std::chrono::\w+) \w+(?:\s*=\s*|\{)\d{2}[\d']*")
+DECIDING = ("core/rules/", "core/label/", "core/case/", "core/desk/", "core/record/", "app/loop/", "app/kiosk/screens/")
+PIXELS = re.compile(r"\b(?:rect|area|box|size)\.[wh]\b|\bfor \(|\bwidth\b|\bheight\b|\.size\(\)|milliseconds")
+
+
+def no_threshold_stands_in_code():
+    """Every threshold is a key of the policy; what is compared with a number in code is fixed, and listed with its reason."""
+    used = set()
+    for name, text in SOURCES.items():
+        if not name.startswith(DECIDING):
+            continue
+        for number, line in enumerate(without_comments(text).split("\n"), 1):
+            if not THRESHOLD.search(line) or PIXELS.search(line):
+                continue
+            reasons = [entry for entry in FIXED if entry[0] == name and entry[1] in line]
+            used.update(reasons)
+            if not reasons:
+                yield f"{name}:{number}: {THRESHOLD.search(line).group()} belongs into assets/policy"
+    for entry in FIXED:
+        if entry not in used:
+            yield f"tests/house/rules.py: \"{entry[1]}\" does not stand in {entry[0]} any more"
+
+
 RULES = [every_file_says_what_it_is_for, no_function_is_longer_than_the_house_allows, no_line_and_no_file_is_too_long,
          the_core_is_pure, includes_go_one_way, names_say_what_they_hold, nothing_is_left_unfinished,
          no_path_of_a_machine_stands_in_the_tree, the_top_level_is_the_agreed_one, the_caution_stands_in_the_readme,
-         no_screen_holds_a_sentence, no_word_of_the_reference_day_stands_in_product_code]
+         no_screen_holds_a_sentence, no_word_of_the_reference_day_stands_in_product_code, no_threshold_stands_in_code]
 
 
 def main():

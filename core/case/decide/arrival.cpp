@@ -30,8 +30,8 @@ std::optional<Outcome> judged_neck(const Scene& scene, const Airway& says) {
     if (!says.stop_bang || !says.stop_bang->neck_cm) {
         return std::nullopt;
     }
-    const Limits neck{Decimal::of(25), Decimal::of(70), Decimal::of(15), Decimal::of(100)};
-    return judged(scene, "stop_bang.neck_cm", *says.stop_bang->neck_cm, neck, "cm");
+    return judged(scene, "stop_bang.neck_cm", *says.stop_bang->neck_cm, scene.setting.policy.body.neck_cm,
+                  "cm");
 }
 
 }  // namespace
