@@ -108,8 +108,11 @@ private:
             fault(member.name, R"(needs {"value": ...})");
             return;
         }
-        if (const auto wrong = schema::read_value(*key, *value, policy_)) {
+        Policy with = policy_;  // a value that does not fit leaves the one below in force
+        if (const auto wrong = schema::read_value(*key, *value, with)) {
             fault(member.name, *wrong);
+        } else {
+            policy_ = std::move(with);
         }
         check_beside(*key, member.value);
     }
@@ -158,9 +161,18 @@ std::string canonical(const Policy& policy) {
     return fmt::format("{{{}}}", fmt::join(members, ","));
 }
 
-tl::expected<Policy, Faults> finished(Policy policy, Faults faults) {
-    if (faults.empty()) {
-        faults = schema::cross_check(policy);
+/// `whole`: every key has a value, so that what must hold between keys can be judged beside other faults; a
+/// key that was faulted already is not named again.
+tl::expected<Policy, Faults> finished(Policy policy, Faults faults, bool whole) {
+    if (whole) {
+        for (PolicyFault& crossed : schema::cross_check(policy)) {
+            const bool known = std::any_of(faults.begin(), faults.end(), [&](const PolicyFault& fault) {
+                return fault.key == crossed.key;
+            });
+            if (!known) {
+                faults.push_back(std::move(crossed));
+            }
+        }
     }
     if (!faults.empty()) {
         return tl::unexpected{std::move(faults)};
@@ -196,11 +208,12 @@ tl::expected<Policy, Faults> read_policy(const std::vector<PolicyFile>& house,
             faults.push_back({schema::file_of(key.name), std::string{key.name}, "is missing"});
         }
     }
+    const bool house_good = faults.empty();
     Layer above{policy, false, faults};
     for (const PolicyFile& file : overlay) {
         above.read(file);
     }
-    return finished(std::move(policy), std::move(faults));
+    return finished(std::move(policy), std::move(faults), house_good);
 }
 
 tl::expected<Policy, Faults> read_policy_text(std::string_view text) {
@@ -226,7 +239,8 @@ tl::expected<Policy, Faults> read_policy_text(std::string_view text) {
                 {where, member.name, "is no key of the policy" + did_you_mean(member.name, key_names())});
         }
     }
-    return finished(std::move(policy), std::move(faults));
+    const bool all_good = faults.empty();
+    return finished(std::move(policy), std::move(faults), all_good);
 }
 
 }  // namespace brimline

@@ -51,6 +51,15 @@ struct AnyFields {
     void operator()(std::string_view, Words& v) {
         v.list = {*rc::gen::element<std::string>("one", "two"), "three"};
     }
+    void operator()(std::string_view f, NextStep& v) {
+        const int what = *rc::gen::inRange(0, 3);  // a date, words, or both
+        if (what != 1) {
+            (*this)(f, v.date.emplace());
+        }
+        if (what != 0) {
+            v.words = *rc::gen::element<std::string>("call again", "letter");
+        }
+    }
     void operator()(std::string_view, Role& v) {
         v = *rc::gen::element(Role::assistant, Role::physician, Role::nurse);
     }

@@ -59,6 +59,11 @@ MALFORMED = [
      ["Europe/Lundon"]),
     ("a yes for true", good(rule="responder", inputs={"start_kg": 100, "end_kg": 80, "mark_percent": 10},
                             expected={"responder": "yes"}), ["responder", "true or false"]),
+    ("a word that is not listed", good(rule="glp1-hold", expected={"hold_met": True}, inputs={
+        "formulation": "weekley", "last_dose_date": "2026-11-18", "procedure_date": "2026-11-25"}),
+     ["formulation", "weekley", "daily, weekly", "did you mean \"weekly\""]),
+    ("an unlisted word in a list", good(rule="look", inputs={"findings": ["ulcers"]}, expected={"stop": True}),
+     ["findings[0]", "ulcers", "did you mean \"ulcer\""]),
     ("a weight finer than is kept", good(rule="bmi", inputs={"weight_kg": 96.45, "height_cm": 167},
                                          expected={"who_class": "normal"}), ["weight_kg", "tenths", "96.45"]),
 ]

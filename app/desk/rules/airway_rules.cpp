@@ -110,12 +110,13 @@ std::vector<Rule> airway_rules() {
          "ask: true/false, lowest_expected: whole, refused?: true/false, reason?: text",
          "before.md 4: ASA Physical Status Classification, 13 Dec 2020 (secondary pages)", answer_asa},
         {"airway-review",
-         "asa_class?: whole, mallampati?: whole, stop_bang_risk?: text, "
+         "asa_class?: whole, mallampati?: whole, stop_bang_risk?: one of low|intermediate|high|incomplete, "
          "previous_sedation_trouble?: true/false",
          "physician_review: true/false", "before.md 4: Endoscopy 2015;47:1175-1189, rec. 2 (in part)",
          answer_review},
-        {"mallampati", "seen: list of text", "mallampati: whole",
-         "before.md 4: Anaesthesia 1987;42:487-490 (tables in open papers)", answer_mallampati},
+        {"mallampati", "seen: list of one of hard palate|soft palate|fauces|uvula|base of uvula|pillars",
+         "mallampati: whole", "before.md 4: Anaesthesia 1987;42:487-490 (tables in open papers)",
+         answer_mallampati},
     };
 }
 

@@ -96,7 +96,8 @@ std::vector<Rule> body_rules() {
          "ideal_kg: decimal, excess_kg: decimal, refused?: true/false, reason?: text",
          "before.md 3: Surg Obes Relat Dis 2015;11:489-506 (from memory)", answer_ideal},
         {"anthropometry-input",
-         "field: text, value: decimal, policy?: {hard?: list of decimal, ask?: list of decimal}",
+         "field: one of weight_kg|height_cm, value: decimal, policy?: {hard?: list of decimal, ask?: list of "
+         "decimal}",
          "result: text, suggest?: decimal", "before.md 0 and 3: case design, common practice", answer_typed},
         {"units",
          "weight_lb?: decimal, weight_kg?: decimal, feet?: decimal, inches?: decimal, etco2_mmHg?: decimal",

@@ -85,10 +85,12 @@ Outputs answer_dye_dose(const Inputs& in) {
 std::vector<Rule> dose_rules() {
     return {
         {"dose-total",
-         "drug: text, unit: text, doses: list of decimal, concentration_per_mL: decimal, weight_kg: tenths",
+         "drug: text, unit: one of mg|microgram, doses: list of decimal, concentration_per_mL: decimal, "
+         "weight_kg: tenths",
          "total: decimal, per_kg: decimal, volume_mL: decimal, refused?: true/false, reason?: text",
          "before.md 9: arithmetic; two decimals per kg, three below 0.1 (common practice)", answer_total},
-        {"dose-span", "drug: text, unit: text, dose: decimal, policy?: {usual?: list of decimal}",
+        {"dose-span",
+         "drug: text, unit: one of mg|microgram, dose: decimal, policy?: {usual?: list of decimal}",
          "ask: true/false",
          "before.md 9: Eur Respir Rev 2013;22:106; Thorax 2013;68 suppl 1; product information 4.2",
          answer_span},

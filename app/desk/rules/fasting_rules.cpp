@@ -24,6 +24,15 @@ constexpr std::array<Kind, 9> kinds{{{"clear-fluid", Intake::clear_fluid},
                                      {"fatty-meal", Intake::fatty_meal},
                                      {"solids", Intake::meal_unknown}}};
 
+/// The words of kinds, "a|b|c".
+std::string intake_words() {
+    std::string words;
+    for (const Kind& kind : kinds) {
+        words += (words.empty() ? "" : "|") + std::string{kind.word};
+    }
+    return words;
+}
+
 /// A word that is not listed is a meal of unknown kind, which waits longest.
 Intake intake_of(std::string_view word) {
     for (const Kind& kind : kinds) {
@@ -207,37 +216,42 @@ constexpr std::string_view clock_source =
 }  // namespace
 
 std::vector<Rule> fasting_rules() {
+    const std::string kind = "kind: one of " + intake_words();
+    const std::string out{fast_out};
     return {
-        {"fasting", "kind: text, last_local: time, at_local: time, tz: zone, required_min?: whole", fast_out,
+        {"fasting", kind + ", last_local: time, at_local: time, tz: zone, required_min?: whole", out,
          fasting_source, answer_fasting},
         {"fasting-dst",
-         "kind: text, last_local: time, at_local?: time, tz: zone, required_min?: whole, answered?: text",
-         fast_out, clock_source, answer_fasting},
+         kind + ", last_local: time, at_local?: time, tz: zone, required_min?: whole, "
+                "answered?: one of first|second",
+         out, clock_source, answer_fasting},
         {"fasting-input",
-         "kind: text, last_local: time, entered_at_local: time, tz: zone, at_local?: time, "
-         "required_min?: whole",
-         fast_out, "before.md 1, fasting-future: case design, common practice", answer_fasting_input},
+         kind + ", last_local: time, entered_at_local: time, tz: zone, at_local?: time, required_min?: whole",
+         out, "before.md 1, fasting-future: case design, common practice", answer_fasting_input},
         {"fasting-combined",
-         "at_local: time, tz: zone, items: list of {kind: text, last_local?: time, required_min?: whole, "
-         "answer?: text}",
+         "at_local: time, tz: zone, items: list of {" + kind +
+             ", last_local?: time, required_min?: whole, answer?: one of none|not-answered}",
          "met: list of true/false, all_met: true/false, every_rule_met_from_local?: time, "
          "missing?: set of text, refused?: true/false, reason?: text",
          "before.md 0 and 1: strictest wins, no answer is never none (common practice)", answer_combined},
         {"fasting-meal-type",
-         "kind: text, meal_type?: text, description?: text, policy?: {milk_in_tea_max_percent?: whole}, "
+         "kind: one of chewing-gum|drink|solids, meal_type?: one of unknown|light-meal|fatty-meal, "
+         "description?: text, policy?: {milk_in_tea_max_percent?: whole}, "
          "removed?: true/false",
          "required_min?: whole, treated_as?: text, delays?: true/false",
          "before.md 1: ASA 2017 (black only), ESA 2011 (up to about a fifth); ASA 2023 and ESA 2011 on gum",
          answer_meal_type},
         {"glp1",
-         "meal_type: text, last_solids_local: time, at_local: time, tz: zone, on_glp1: true/false, "
-         "policy?: {apply?: text, liquid_diet_min?: whole}",
+         "meal_type: one of light-meal|fatty-meal|unknown, last_solids_local: time, at_local: time, tz: "
+         "zone, on_glp1: true/false, "
+         "policy?: {apply?: one of all|elevated-risk, liquid_diet_min?: whole}",
          "required_min: whole, elapsed_min: whole, met: true/false, earliest_local: time, earliest_utc: "
          "time, "
          "refused?: true/false, reason?: text",
          "before.md 2: multisociety guidance 2024, 10.1016/j.soard.2024.08.033 (as reported)", answer_glp1},
         {"glp1-hold",
-         "formulation: text, last_dose_date: time, procedure_date: time, policy?: {hold_days?: whole}",
+         "formulation: one of daily|weekly, last_dose_date: time, procedure_date: time, policy?: "
+         "{hold_days?: whole}",
          "days_since: whole, hold_met: true/false",
          "before.md 2: ASA guidance of 29 June 2023; Anaesthesia 2025;80:412-424 (disputed, so off)",
          answer_glp1_hold},

@@ -2,6 +2,7 @@
 #include "app/desk/rules/fields.h"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
 #include <array>
@@ -78,12 +79,29 @@ private:
         rest_.remove_prefix(word.size());
         return true;
     }
+    /// "a|b c|d", up to the comma or bracket behind it.
+    std::vector<std::string> words() {
+        const auto list = rest_.substr(0, rest_.find_first_of(",}"));
+        rest_.remove_prefix(list.size());
+        std::vector<std::string> found;
+        for (std::size_t at = 0; at <= list.size();) {
+            const auto end = std::min(list.find('|', at), list.size());
+            found.emplace_back(list.substr(at, end - at));
+            at = end + 1;
+        }
+        return found;
+    }
     Type type() {
         Type type;
         if (take("{")) {
             type.kind = Kind::object;
             type.fields = fields('}');
             must(take("}"));
+            return type;
+        }
+        if (take("one of ")) {
+            type.kind = Kind::word;
+            type.words = words();
             return type;
         }
         for (const Named& named : many) {
@@ -187,6 +205,19 @@ std::optional<std::string> word_misfit(Kind kind, const JsonNode& node, const st
     return std::nullopt;
 }
 
+/// A word that is not on the list, with the nearest and the list.
+std::optional<std::string> unknown_word(const Type& type, const JsonNode& node, const std::string& where) {
+    if (!node.is(Node::text)) {
+        return word_misfit(Kind::text, node, where);
+    }
+    if (std::find(type.words.begin(), type.words.end(), node.text) != type.words.end()) {
+        return std::nullopt;
+    }
+    const auto near = nearest_id(node.text, type.words);
+    return fmt::format("{} is \"{}\", which is none of {}{}", where, node.text, fmt::join(type.words, ", "),
+                       near.empty() ? "" : fmt::format("; did you mean \"{}\"?", near));
+}
+
 std::optional<std::string> misfit_of(const Type& type, const JsonNode& node, bool due,
                                      const std::string& where) {
     if (node.is(Node::null)) {
@@ -196,6 +227,8 @@ std::optional<std::string> misfit_of(const Type& type, const JsonNode& node, boo
         case Kind::text:
             // Digits may come without their quotes: an identifier is still a text.
             return node.is(Node::number) ? std::nullopt : word_misfit(type.kind, node, where);
+        case Kind::word:
+            return unknown_word(type, node, where);
         case Kind::time:
         case Kind::zone:
             return word_misfit(type.kind, node, where);

@@ -16,6 +16,7 @@ struct Field;
 struct Type {
     enum class Kind : std::uint8_t {
         text,
+        word,  // one of `words`
         whole,
         decimal,
         tenths,   // a decimal that is kept in tenths: kg, cm, mL
@@ -30,8 +31,9 @@ struct Type {
         words  // an object of texts whose names are free
     };
     Kind kind = Kind::text;
-    std::vector<Type> item;     // of a list, set or span: one
-    std::vector<Field> fields;  // of an object
+    std::vector<Type> item;          // of a list, set or span: one
+    std::vector<Field> fields;       // of an object
+    std::vector<std::string> words;  // that a word may be
 };
 struct Field {
     std::string name;
@@ -40,8 +42,8 @@ struct Field {
 };
 using Fields = std::vector<Field>;
 
-/// Reads "kind: text, items: list of {at: time, ml?: tenths}". A slip in the text is a bug and stops the
-/// program.
+/// Reads "kind: one of a|b, items: list of {at: time, ml?: tenths}". A slip in the text is a bug and stops
+/// the program.
 [[nodiscard]] Fields read_fields(std::string_view text);
 
 /// The number that a node holds, written as a number or in quotes; empty when it is none.

@@ -155,7 +155,7 @@ std::vector<Rule> fill_rules() {
     return {
         {"fill-sum",
          "syringe_mL?: tenths, band: list of tenths, target?: tenths, ceiling: tenths, "
-         "events: list of {e: text, mL?: tenths, syringes?: whole}",
+         "events: list of {e: one of syringe|partial|dye|withdraw|correct, mL?: tenths, syringes?: whole}",
          "running_mL: decimal, syringes: whole, state: text, next_tap: {mL: decimal, state: text}, "
          "to_band: whole, to_target: whole, to_ceiling: whole, refused?: true/false, reason?: text",
          "before.md 13: case design, common practice", answer_sum},

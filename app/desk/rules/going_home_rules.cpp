@@ -157,7 +157,7 @@ std::vector<Rule> going_home_rules() {
          "placement_date: time, clear liquids: span of time, full liquids: span of time, "
          "soft food: span of time, regular from: time, refused?: true/false, reason?: text",
          "after.md 4.2: common practice, sources disagree; careful end kept", answer_diet},
-        {"visit-plan", "placement_date: time, closed_dates?: list of time, open_weekdays?: text",
+        {"visit-plan", "placement_date: time, closed_dates?: list of time, open_weekdays?: one of Mon-Fri",
          "phone: time, week 1: time, month 1: time, month 2: time, month 3: time, month 4: time, "
          "month 5: time, month 9: time, month 12: time",
          "after.md 4.4: common practice", answer_visits},

@@ -76,7 +76,7 @@ std::vector<Rule> label_rules() {
     constexpr std::string_view gs1 =
         "interchange.md 2: GS1 Barcode Syntax Dictionary; General Specifications 7.12";
     return {
-        {"gs1-label", "kind: text, text: text, today: time",
+        {"gs1-label", "kind: one of scan|typed|gtin, text: text, today: time",
          "elements?: words, gtin14?: text, lot?: text, serial?: text, expiry?: time, produced?: time, "
          "refused?: true/false, code?: text, where?: whole, reason?: text",
          gs1, answer_label},

@@ -75,7 +75,7 @@ Outputs answer_elapsed(const Inputs& in) {
 std::vector<Rule> record_rules() {
     return {
         {"signature-components",
-         "first_signing_in_session: true/false, given: list of text, "
+         "first_signing_in_session: true/false, given: list of one of person|pin, "
          "person_changed_or_screen_locked_since?: true/false",
          "accepted: true/false", "after.md 9: 21 CFR 11.200(a)(1)(i)-(ii)", answer_components},
         {"signature-shown", "name?: text, time_utc?: time, meaning?: text",

@@ -119,10 +119,11 @@ std::vector<Rule> register_rules() {
          "due: time, latest: time, today: time, out?: time, lost_to_follow_up?: true/false, soon_days?: "
          "whole",
          "status: text, days_left?: whole, counts_as_overdue: true/false", ours, answer_status},
-        {"removal-book-by", "due: time, closed_dates?: list of time, open_weekdays?: text", "book_by: time",
-         ours, answer_book_by},
+        {"removal-book-by", "due: time, closed_dates?: list of time, open_weekdays?: one of Mon-Fri",
+         "book_by: time", ours, answer_book_by},
         {"lost-to-follow-up",
-         "due: time, today: time, failed_contacts: list of {date: time, way: text}, "
+         "due: time, today: time, failed_contacts: list of {date: time, way: one of "
+         "phone|message|letter|in-person}, "
          "policy?: {attempts?: whole, dates?: whole, ways?: whole}",
          "allowed: true/false, missing: set of text", ours, answer_lost},
         {"register-rates",

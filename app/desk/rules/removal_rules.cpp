@@ -107,7 +107,8 @@ std::vector<Rule> removal_rules() {
          "difference_ml?: decimal, percent?: decimal, deviation_percent?: decimal, state: text",
          "after.md 6: no published figure found; common practice", answer_volume},
         {"removal-fluid-colour",
-         "dye_at_placement?: text, fluid_out?: text, stomach_juice_coloured_before_puncture?: true/false",
+         "dye_at_placement?: one of yes|no, fluid_out?: one of clear|dye colour|cloudy or brown, "
+         "stomach_juice_coloured_before_puncture?: true/false",
          "reading: text", "after.md 6: common practice, our reading", answer_colour},
         {"outcomes", "start_kg: tenths, end_kg: tenths, height_cm: tenths",
          "bmi_start: decimal, bmi_end: decimal, bmi_loss: decimal, ideal_kg: decimal, tbwl_percent: decimal, "

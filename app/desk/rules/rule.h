@@ -13,7 +13,7 @@ namespace brimline::worked {
 
 struct Rule {
     std::string_view id;
-    std::string_view inputs, outputs;  // shapes, see fields.h
+    std::string inputs, outputs;  // shapes, see fields.h
     std::string_view source;
     Outputs (*answer)(const Inputs& in);
 };

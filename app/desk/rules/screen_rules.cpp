@@ -109,23 +109,42 @@ Outputs answer_hernia(const Inputs& in) {
     return out;
 }
 
-/// The words of worked examples that the house's list calls otherwise.
-std::string finding_id(const std::string& word) {
-    return word == "retained-solid-food"       ? "retained-food"
-           : word == "erosions-few"            ? "erosions"
-           : word == "earlier-stomach-surgery" ? "earlier-surgery-seen"
-           : word == "hiatal-hernia-small"     ? "hiatal-hernia"
-           : word == "active-ulcer"            ? "ulcer"
-                                               : word;
+/// A word of worked examples, what the house's list calls it, and its grade.
+struct FindingWord {
+    std::string_view word, id, grade;
+};
+constexpr std::array<FindingWord, 14> finding_list{{{"retained-solid-food", "retained-food", ""},
+                                                    {"erosions-few", "erosions", ""},
+                                                    {"active-ulcer", "ulcer", ""},
+                                                    {"ulcer", "ulcer", ""},
+                                                    {"bleeding", "bleeding", ""},
+                                                    {"varices", "varices", ""},
+                                                    {"mass", "mass", ""},
+                                                    {"stricture", "stricture", ""},
+                                                    {"earlier-stomach-surgery", "earlier-surgery-seen", ""},
+                                                    {"small-hernia", "hiatal-hernia", ""},
+                                                    {"oesophagitis-A", "oesophagitis", "A"},
+                                                    {"oesophagitis-B", "oesophagitis", "B"},
+                                                    {"oesophagitis-C", "oesophagitis", "C"},
+                                                    {"oesophagitis-D", "oesophagitis", "D"}}};
+
+std::string finding_words() {
+    std::string words;
+    for (const FindingWord& finding : finding_list) {
+        words += (words.empty() ? "" : "|") + std::string{finding.word};
+    }
+    return words;
 }
 
 Outputs answer_look(const Inputs& in) {
     std::vector<rules::Seen> findings;
     for (const std::string& word : in.texts("findings")) {
-        findings.push_back({finding_id(word), std::nullopt, std::nullopt});
-        constexpr std::string_view graded = "oesophagitis-";
-        if (word.substr(0, graded.size()) == graded) {  // "oesophagitis-C"
-            findings.back() = {"oesophagitis", word.substr(graded.size()), std::nullopt};
+        for (const FindingWord& finding : finding_list) {
+            if (finding.word == word) {
+                const std::string grade{finding.grade};
+                findings.push_back({std::string{finding.id},
+                                    grade.empty() ? std::nullopt : std::optional{grade}, std::nullopt});
+            }
         }
     }
     const auto outcome = rules::judge_look(findings, in.house().look);
@@ -154,25 +173,29 @@ Outputs answer_dye(const Inputs& in) {
 
 std::vector<Rule> screen_rules() {
     return {
-        {"pause", "pause?: text, required: list of text, answers: words, present: list of text",
+        {"pause",
+         "pause?: text, required: list of text, answers: words, "
+         "present: list of one of physician|assistant|sedation-provider|nurse|coordinator",
          "complete: true/false, missing?: set of text, holds?: set of text, absent_roles?: set of text",
          "before.md 6: WHO Surgical Safety Checklist 2009 (structure)", answer_pause},
-        {"screen", "answers: list of {item: text, kind: text, answer?: text}",
+        {"screen", "answers: list of {item: text, kind: one of absolute|relative, answer?: one of yes|no}",
          "hold: true/false, review: true/false, missing: whole, complete?: true/false",
          "before.md 5: case design; items from memory of society reviews", answer_screen},
         {"medicine-window", "drug?: text, last_dose_date: time, on: time, policy?: {window_days?: whole}",
          "days_since: whole, review: true/false", "before.md 5: house; compare 10.1055/s-0042-102652",
          answer_window},
         {"pregnancy",
-         "childbearing_potential: true/false, test?: text, test_age_h?: whole, policy?: {max_age_h?: whole}",
+         "childbearing_potential: true/false, test?: one of negative|positive|declined|not-applicable, "
+         "test_age_h?: whole, policy?: {max_age_h?: whole}",
          "satisfied: true/false, hold?: text", "before.md 5: NICE NG45 (2016), 1.3; the age is a house rule",
          answer_pregnancy},
         {"hiatal-hernia", "size_cm: decimal, policy?: {ceiling_cm?: decimal}", "stop: true/false",
          "before.md 10: common practice", answer_hernia},
-        {"look", "findings: list of text", "stop: true/false, review?: true/false",
+        {"look", "findings: list of one of " + finding_words(), "stop: true/false, review?: true/false",
          "before.md 10: from memory; house", answer_look},
         {"dye",
-         "dye: text, drug?: text, last_dose_date?: time, on?: time, g6pd_deficiency?: true/false, "
+         "dye: one of methylene blue|none, drug?: text, last_dose_date?: time, on?: time, g6pd_deficiency?: "
+         "true/false, "
          "pregnant?: true/false",
          "days_since?: whole, needed_days?: whole, caution?: true/false, dye_hold?: true/false, "
          "case_hold?: true/false",
