@@ -194,7 +194,8 @@ std::vector<Rule> screen_rules() {
         {"look", "findings: list of one of " + finding_words(), "stop: true/false, review?: true/false",
          "before.md 10: from memory; house", answer_look},
         {"dye",
-         "dye: one of methylene blue|none, drug?: text, last_dose_date?: time, on?: time, g6pd_deficiency?: "
+         "dye: one of methylene-blue|methylene blue|none, "
+         "drug?: text, last_dose_date?: time, on?: time, g6pd_deficiency?: "
          "true/false, "
          "pregnant?: true/false",
          "days_since?: whole, needed_days?: whole, caution?: true/false, dye_hold?: true/false, "
