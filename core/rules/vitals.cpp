@@ -3,6 +3,7 @@
 
 #include <array>
 #include <cstdlib>
+#include <limits>
 #include <span>
 
 namespace brimline::rules {
@@ -12,7 +13,7 @@ namespace {
 struct BandRow {
     int through, band;
 };
-constexpr int no_end = 1'000'000;
+constexpr int no_end = std::numeric_limits<int>::max();
 // Source: RCP, National Early Warning Score 2 (2017), chart 1 (SpO2 scale 1).
 constexpr std::array<BandRow, 5> rr_bands{{{8, 3}, {11, 1}, {20, 0}, {24, 2}, {no_end, 3}}};
 constexpr std::array<BandRow, 4> spo2_bands{{{91, 3}, {93, 2}, {95, 1}, {no_end, 0}}};

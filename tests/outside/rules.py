@@ -167,6 +167,30 @@ def agreement(count, program):
         count.check(f"a moment differs from {until}", not holds(**left, expected={"until_local": until}))
 
 
+# What a slip, or somebody with bad intentions, may put into a field.
+JUNK = [None, True, -1, 0, 1, 0.05, 10000000, 100000, 10000, -10000, "", "x", "2026-02-30", "0000-01-01", "9999-12-31",
+        "9999-12-31T23:59:59+00:00", "0000-01-01 00:00", "23:59", "-", "1e5", "\u001d", "\u0000", [], {}, [[]], [None], [0, 0],
+        [10000, -10000], {"value": 1}]
+
+
+def junk(count, program):
+    """Every field of every example with every kind of junk: always an answer, a difference or one sentence, never the end."""
+    cases = []
+    for file in EXAMPLES:
+        for example in json.loads(file.read_text()):
+            for field in example["inputs"]:
+                for value in JUNK:
+                    cases.append({**example, "id": str(len(cases)), "inputs": {**example["inputs"], field: value}})
+    seen = unread = 0
+    for start in range(0, len(cases), 10000):
+        run = run_list(program, cases[start:start + 10000])
+        seen += sum(total(run))
+        unread += total(run)[2]
+        count.check(f"examples {start} and on with junk in them end in order", run.code in (1, 2), f"{run.code} {run.err[-300:]}")
+    count.equal("each example with junk is answered or refused", seen, len(cases))
+    count.check("most junk is refused before a rule sees it", 2 * unread > len(cases), (unread, len(cases)))
+
+
 def lists(count, program):
     listed = program.call("rules", "--list")
     found = re.findall(r"^([a-z0-9-]+)\n  inputs:  (.+)\n  outputs: (.+)\n  source:  (.+)$", listed.out, re.M)
@@ -184,7 +208,7 @@ def lists(count, program):
 def main():
     count = Count()
     program = Program(binary_path())
-    for part in [shipped, changed, malformed, agreement, lists]:
+    for part in [shipped, changed, malformed, agreement, junk, lists]:
         part(count, program)
     program.end()
     count.end()

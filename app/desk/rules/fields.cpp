@@ -19,7 +19,8 @@ using Kind = Type::Kind;
 using Node = JsonNode::Kind;
 
 /// Larger numbers are no clinical ones, and every sum of smaller ones fits.
-constexpr Decimal largest_whole = Decimal::of(1'000'000'000);
+constexpr Decimal largest_whole = Decimal::of(10'000'000);
+constexpr Decimal largest_in_seconds = Decimal::of(1'000'000'000);
 constexpr Decimal largest_decimal = Decimal::of(100'000);
 constexpr Decimal largest_in_tenths = Decimal::of(10'000);
 
@@ -126,7 +127,16 @@ std::optional<std::string> misfit_of(const Type& type, const JsonNode& node, boo
                                      const std::string& where);
 
 Decimal largest_of(Kind kind) {
-    return kind == Kind::decimal ? largest_decimal : kind == Kind::tenths ? largest_in_tenths : largest_whole;
+    switch (kind) {
+        case Kind::decimal:
+            return largest_decimal;
+        case Kind::tenths:
+            return largest_in_tenths;
+        case Kind::seconds:
+            return largest_in_seconds;
+        default:
+            return largest_whole;
+    }
 }
 
 /// An expected number may be written finer than any that is reckoned with; its first six places must be a
