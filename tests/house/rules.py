@@ -237,10 +237,21 @@ def no_threshold_stands_in_code():
             yield f"tests/house/rules.py: \"{entry[1]}\" does not stand in {entry[0]} any more"
 
 
+def no_date_is_reckoned_by_sql_or_a_local_clock():
+    """SQLite's months overflow (31 March + 6 is 1 October there), and local clocks lose or gain an hour twice a year."""
+    by_others = re.compile(r"\b(?:julianday|strftime|unixepoch|datetime|date)\s*\(\s*'|CURRENT_(?:DATE|TIME)|\bmktime\b|\blocaltime")
+    for name, text in SOURCES.items():
+        if name.startswith(PRODUCT):
+            for number, line in enumerate(text.split("\n"), 1):
+                if by_others.search(line):
+                    yield f"{name}:{number}: {by_others.search(line).group()}"
+
+
 RULES = [every_file_says_what_it_is_for, no_function_is_longer_than_the_house_allows, no_line_and_no_file_is_too_long,
          the_core_is_pure, includes_go_one_way, names_say_what_they_hold, nothing_is_left_unfinished,
          no_path_of_a_machine_stands_in_the_tree, the_top_level_is_the_agreed_one, the_caution_stands_in_the_readme,
-         no_screen_holds_a_sentence, no_word_of_the_reference_day_stands_in_product_code, no_threshold_stands_in_code]
+         no_screen_holds_a_sentence, no_word_of_the_reference_day_stands_in_product_code, no_threshold_stands_in_code,
+         no_date_is_reckoned_by_sql_or_a_local_clock]
 
 
 def main():
