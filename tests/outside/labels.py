@@ -3,8 +3,10 @@
 strings taken apart by Debian's python3-stdnum, check digits by the same. Source of the format: GS1 General Specifications,
 as laid out in the GS1 Barcode Syntax Dictionary. Usage: labels.py [PROGRAM] (or BRIMLINE=PROGRAM)."""
 import datetime
+import json
 import os
 import random
+import re
 import shutil
 import subprocess
 
@@ -127,6 +129,74 @@ def symbols(cases, folder):
         cases.all_hold(f"{kind} symbols drawn by zint and read by {read[0]}")
 
 
+# What zint says of a label, and the code that the same fault has here.
+SAID = [("Bad checksum", {"bad_check_digit"}), ("Invalid day", {"bad_date"}), ("Invalid month", {"bad_date"}),
+        ("Invalid CSET 82", {"bad_charset"}), ("Non-numeric", {"bad_charset"}), ("Invalid data length", {"truncated", "too_long"}),
+        ("Invalid AI", {"unknown_ai"}), ("Empty data field", {"empty_value"})]
+
+
+def spoiled(chance, fields):
+    """The same label with one fault, or none."""
+    fields = list(fields)
+    place = chance.randrange(len(fields))
+    ai, value = fields[place]
+    at = chance.randrange(len(value))
+    kind = chance.choice(["none", "swap", "letter", "odd", "short", "long", "empty", "ai", "digit"])
+    if kind == "swap" and len(value) > 1:
+        at = min(at, len(value) - 2)
+        value = value[:at] + value[at + 1] + value[at] + value[at + 2:]
+    elif kind in ("letter", "odd", "digit"):
+        value = value[:at] + chance.choice({"letter": "AZx", "odd": " #$@^{|}~`", "digit": "0123456789"}[kind]) + value[at + 1:]
+    elif kind == "short":
+        value = value[:-1]
+    elif kind == "long":
+        value += "7" * chance.randint(1, 30)
+    elif kind == "empty":
+        value = ""
+    elif kind == "ai":
+        ai = chance.choice(["08", "28", "3106", "3709", "718", "245", "91", "99", "37", "250", "3102", "15", "13"])
+    fields[place] = (ai, value)
+    return fields
+
+
+def by_drawing(cases, folder):
+    """zint judges element strings by GS1's own table: what it draws without a word we accept, what it warns of or refuses we
+    refuse, for the same reason; and where it names a place, at the same place."""
+    chance = random.Random(17280230)
+    picture = os.path.join(folder, "judged.png")
+    drawn = refused = 0
+    for _ in range(500):
+        fields = spoiled(chance, any_label(chance))
+        if any(value != value.strip() for _, value in fields):
+            continue  # blanks beside brackets are dropped here: house leniency
+        text = bracketed(fields)
+        said = subprocess.run(["zint", "-b", "DATAMATRIX", "--gs1", "--gs1parens", "-d", text, "-o", picture],
+                              capture_output=True, text=True, check=False, timeout=60)
+        words = said.stdout + said.stderr
+        inputs = {"kind": "typed", "text": text, "today": TODAY}
+        if not words:
+            drawn += 1
+            cases.add("gs1-label", inputs, {"refused": False, "elements": dict(fields)})
+            continue
+        codes = next((codes for part, codes in SAID if part in words), None)
+        if codes is None or len(words.strip().split("\n")) > 1:
+            cases.count.check(f"zint's words are known: {words!r}", codes is not None) if codes is None else None
+            continue
+        refused += 1
+        run = cases.program.call("rules", "-", given=json.dumps([
+            {"id": "1", "rule": "gs1-label", "inputs": inputs, "expected": {"code": "?"}}]).encode())
+        got = json.loads(re.search(r"got (\{.*\}) \(", run.out)[1])
+        place = re.search(r"AI \((\d+)\) position (\d+)", words)
+        same = got.get("code") in codes
+        if same and place and "bad_date" not in codes:
+            value_at = text.index(f"({place[1]})") + len(place[1]) + 2
+            same = got["where"] == value_at + int(place[2]) - 1
+        if not same:
+            cases.count.check(f"{text!r} is refused as zint does", False, f"{words.strip()}: {got}")
+    cases.count.check(f"zint draws some and refuses others ({drawn} drawn, {refused} refused)", drawn > 100 and refused > 150)
+    cases.all_hold("labels that zint draws without a word")
+
+
 def bare_symbols(cases, folder):
     chance = random.Random(20010003)
     picture = os.path.join(folder, "bare.png")
@@ -154,6 +224,7 @@ def main():
     by_splitting(cases)
     check_digits(cases)
     symbols(cases, program.folder)
+    by_drawing(cases, program.folder)
     bare_symbols(cases, program.folder)
     program.end()
     for name in sorted(count.names):
