@@ -46,7 +46,7 @@ bool near(const Fraction& got, Wide expected, Wide tolerance) {
 bool clock_agrees(const Written& written, const Moment& moment) {
     static const Zone utc;
     const LocalTime local = (moment.zone == nullptr ? utc : *moment.zone).local(moment.at);
-    if (written.offset) {
+    if (written.offset && written.date) {
         return written.as_utc() == moment.at;
     }
     if (!written.date) {

@@ -21,7 +21,8 @@ Outputs answer_components(const Inputs& in) {
 }
 
 Outputs answer_shown(const Inputs& in) {
-    const auto lacks = rules::signature_lacks(in.text("name"), in.has("time_utc"), in.text("meaning"));
+    const auto lacks = rules::signature_lacks(in.text("name"), read_written(in.text("time_utc")).has_value(),
+                                              in.text("meaning"));
     Outputs out;
     out.put("complete", lacks.empty()).put("missing", lacks);
     return out;
@@ -78,7 +79,7 @@ std::vector<Rule> record_rules() {
          "first_signing_in_session: true/false, given: list of one of person|pin, "
          "person_changed_or_screen_locked_since?: true/false",
          "accepted: true/false", "after.md 9: 21 CFR 11.200(a)(1)(i)-(ii)", answer_components},
-        {"signature-shown", "name?: text, time_utc?: time, meaning?: text",
+        {"signature-shown", "name?: text, time_utc?: text, meaning?: text",
          "complete: true/false, missing: set of text", "after.md 9: 21 CFR 11.50(a), (b)", answer_shown},
         {"audit-trail",
          "events: list of {seq: whole, set?: text, value: whole, correct?: whole, reason?: text}",

@@ -58,7 +58,7 @@ std::optional<Written> read_written(std::string_view text) {
     written.of_day = read_clock(text.substr(0, split));
     if (split < text.size()) {
         written.offset = read_offset(text.substr(split));
-        if (!written.offset || !dated) {
+        if (!written.offset) {
             return std::nullopt;
         }
     }

@@ -7,7 +7,7 @@
 
 namespace brimline::worked {
 
-/// At least one of `date` and `of_day` is there; an offset only beside both.
+/// At least one of `date` and `of_day` is there; an offset only beside `of_day`.
 struct Written {
     std::optional<LocalDate> date;
     std::optional<Duration> of_day;
