@@ -296,7 +296,8 @@ tl::expected<Label, Fault> parse_label(std::string_view text, LocalDate today) {
         base += 3;
         strip_leading_separator(text, base);
     }
-    if (text.find_first_not_of(separator) == std::string_view::npos) {
+    constexpr std::string_view nothing{"\x1d ", 2};  // separators, and what a space bar leaves
+    if (text.find_first_not_of(nothing) == std::string_view::npos) {
         return fault("empty", base, "Nothing came from the label.");
     }
     if (prefix != nullptr && prefix->gtin_digits != 0) {
