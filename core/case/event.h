@@ -407,21 +407,20 @@ struct LostAgreed {
     bool operator==(const LostAgreed&) const = default;
 };
 
-using AnyEvent =
-    std::variant<Booked, WeightKnown, Move, Cancel, PatientNow, EnteredRoom, Identity, Consent, Allergies,
-                 Measure, Intake, Medicine, Answer, Airway, Escort, Unchanged, Vitals, Pause, MonitorClock,
-                 Overridden, AnswerProviso, StartSedation, EndSedation, Dose, InfusionStart, InfusionStop,
-                 Depth, Oxygen, AirwayEvent, AirwayEventEnd, AirwaySecured, AirwayFreed, Emergency,
-                 EmergencyEnd, HandOverRole, AcceptRole, Seen, ScopeIn, ScopeOut, Finding, NoFindings, Sample,
-                 Go, NoGo, DeviceOpened, Plan, Saline, SalineAdded, Dye, BalloonPassed, PositionSeen,
-                 ReadyToFill, SyringeCounted, PartSyringe, DrawBack, SecondCount, DoubleTapAsked,
-                 DoubleTapWas, StopFilling, WentOn, CountsCompared, Matter, Sizing, ReadBackSaid, Explain,
-                 Corrected, CountCorrected, DeviceOff, ValveDry, ValveNotDry, ReleaseLook, CatheterComplete,
-                 LeaveRoom, DeviceNotLeftIn, OfferHandover, AcceptHandover, Score, Symptom, Drink, Discharged,
-                 Leaflet, Card, Abandon, Signed, Sealed, Addendum, BalloonSeen, Canister, Puncture, Aspirated,
-                 Gas, Fluid, SeenEmpty, Grasp, Out, SecondLook, PlacedElsewhere, Call, Flag, EntryClosed,
-                 LostAgreed, EntriesMoved, EntriesReceived, PersonAdded, PinSet, PolicyAdopted, Recall,
-                 Attempt, HoldRaised, HoldEnded, ItemOpened, ItemClosed, ClockJump>;
+using AnyEvent = std::variant<
+    Booked, WeightKnown, Move, Cancel, PatientNow, EnteredRoom, Identity, Consent, Allergies, Measure, Intake,
+    Medicine, Answer, Airway, Escort, Unchanged, Vitals, Pause, MonitorClock, Overridden, AnswerProviso,
+    StartSedation, EndSedation, Dose, InfusionStart, InfusionStop, Depth, Oxygen, AirwayEvent, AirwayEventEnd,
+    AirwaySecured, AirwayFreed, Emergency, EmergencyEnd, HelpCalled, HandOverRole, AcceptRole, Seen, ScopeIn,
+    ScopeOut, Finding, NoFindings, Sample, Go, NoGo, DeviceOpened, Plan, Saline, SalineAdded, Dye,
+    BalloonPassed, PositionSeen, ReadyToFill, SyringeCounted, PartSyringe, DrawBack, SecondCount,
+    DoubleTapAsked, DoubleTapWas, StopFilling, WentOn, CountsCompared, Matter, Sizing, ReadBackSaid, Explain,
+    Corrected, CountCorrected, DeviceOff, ValveDry, ValveNotDry, ReleaseLook, CatheterComplete, LeaveRoom,
+    DeviceNotLeftIn, OfferHandover, AcceptHandover, Score, Symptom, Drink, Discharged, Leaflet, Card, Abandon,
+    Signed, Sealed, Addendum, BalloonSeen, Canister, Puncture, Aspirated, Gas, Fluid, SeenEmpty, Grasp, Out,
+    SecondLook, PlacedElsewhere, Call, Flag, EntryClosed, LostAgreed, EntriesMoved, EntriesReceived,
+    PersonAdded, PinSet, PolicyAdopted, Recall, Attempt, HoldRaised, HoldEnded, ItemOpened, ItemClosed,
+    ClockJump>;
 
 /// One of them. Its copies and its end are compiled once, in event.cpp, not wherever an event passes through.
 struct Event : AnyEvent {

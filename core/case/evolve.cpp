@@ -194,6 +194,7 @@ struct Fold {
             }
         }
     }
+    void operator()(const HelpCalled&) const { s.help_called.push_back(stamp); }
     void operator()(const HandOverRole& e) const { s.role_offered[e.role] = e.to; }
     void operator()(const AcceptRole& e) const {
         s.role_holder[e.role] = stamp.by;

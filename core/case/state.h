@@ -162,6 +162,7 @@ struct CaseState {
     std::vector<Noted<Oxygen>> oxygen;
     std::vector<AirwayEpisode> airway_events;
     std::vector<EmergencyEpisode> emergencies;
+    std::vector<Stamp> help_called;
     std::optional<Noted<AirwaySecured>> secured;
     std::optional<Stamp> freed;
     std::map<std::string, std::string> role_offered, role_holder;

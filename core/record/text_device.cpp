@@ -8,6 +8,7 @@ namespace {
 
 namespace say {
 constexpr std::string_view none_seen = "None of these findings; the whole list was read through";
+constexpr std::string_view others_not_seen = "None of the other findings; the whole list was read through";
 constexpr std::string_view go = "GO";
 constexpr std::string_view passed = "Balloon passed";
 constexpr std::string_view position = "Position seen: wholly below the junction";
@@ -155,7 +156,7 @@ void write_look(Sheet& sheet, const Source& v) {
     for (const auto& one : v.s.findings) {
         entry(sheet, v, one);
     }
-    moment(sheet, v, say::none_seen, v.s.no_findings);
+    moment(sheet, v, v.s.findings.empty() ? say::none_seen : say::others_not_seen, v.s.no_findings);
     for (const auto& one : v.s.samples) {
         entry(sheet, v, one);
     }

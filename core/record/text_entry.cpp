@@ -177,6 +177,7 @@ struct Tell : TellAfter {
     std::string operator()(const AirwaySecured& e) const { return "AIRWAY SECURED, tube " + e.tube.text; }
     std::string operator()(const AirwayFreed&) const { return "Tube out"; }
     std::string operator()(const Emergency&) const { return "EMERGENCY begins"; }
+    std::string operator()(const HelpCalled&) const { return "Help called"; }
     std::string operator()(const EmergencyEnd& e) const {
         return fmt::format("Emergency ended: {}{}", lowered(words_of(v.policy.lists.emergency_kinds, e.kind)),
                            e.action ? "; " + *e.action : "");
@@ -200,7 +201,8 @@ struct Tell : TellAfter {
                            e.size_cm ? fmt::format(" {} cm", e.size_cm->text()) : "", quoted(e.note));
     }
     std::string operator()(const NoFindings& e) const {
-        return e.list_read ? "No findings, the whole list read" : "No findings, the list not read through";
+        const std::string what = v.s.findings.empty() ? "No findings" : "No other findings";
+        return what + (e.list_read ? ", the whole list read" : ", the list not read through");
     }
     std::string operator()(const Sample& e) const {
         return fmt::format("Sample: {}, {}, {}; owner {}, due {}",

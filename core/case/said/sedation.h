@@ -111,6 +111,7 @@ BRIMLINE_BARE(EndSedation, "end-sedation", sedation_roles);
 BRIMLINE_BARE(AirwayEvent, "airway-event", any_clinical);
 BRIMLINE_BARE(AirwayFreed, "airway-freed", {Role::sedation_provider});
 BRIMLINE_BARE(Emergency, "emergency", any_clinical);
+BRIMLINE_BARE(HelpCalled, "help-called", any_clinical);
 
 struct Dose {
     static constexpr Spec spec{"dose", {Role::sedation_provider, Role::nurse, Role::physician}};
