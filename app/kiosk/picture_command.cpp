@@ -20,8 +20,10 @@ struct Options {
 
 std::optional<screens::Page> page_named(const std::string& name) {
     using screens::Page;
-    constexpr std::array<std::pair<const char*, Page>, 5> pages{{{"sign-in", Page::sign_in},
+    constexpr std::array<std::pair<const char*, Page>, 7> pages{{{"sign-in", Page::sign_in},
                                                                  {"day-list", Page::day_list},
+                                                                 {"sedation", Page::sedation},
+                                                                 {"look", Page::look},
                                                                  {"place", Page::place},
                                                                  {"fill", Page::fill},
                                                                  {"size", Page::size}}};
@@ -55,7 +57,9 @@ int run_picture(const Options& options) {
     const auto at = parse_instant(options.clock);
     if (!at || !page_named(options.page)) {
         return desk::complain(
-            "--clock needs a time with its offset; --page one of sign-in, day-list, place, fill, size.", 2);
+            "--clock needs a time with its offset; --page one of sign-in, day-list, sedation, look, place, "
+            "fill, size.",
+            2);
     }
     const auto assets = assets_folder();
     if (!assets) {
@@ -89,7 +93,7 @@ void add_picture(CLI::App& app, desk::Run& run) {
         "picture", "Paints one page of the kiosk into a PNG file; for the demo and for tests");
     command->add_option("FILE", options->out, "The PNG file to write")->required();
     command->add_option("--case", options->case_name, "Name of the case");
-    command->add_option("--page", options->page, "sign-in, day-list, place, fill or size");
+    command->add_option("--page", options->page, "sign-in, day-list, sedation, look, place, fill or size");
     command->add_option("--by", options->by, "Who enters: the id of a person");
     command->add_option("--clock", options->clock, "The time of day shown")->required();
     command->add_option("--tap", options->taps, "Names of targets to tap first, in order");

@@ -8,6 +8,7 @@
 
 #include "app/kiosk/screens/capitals.h"
 #include "app/kiosk/screens/names.h"
+#include "core/case/sedation_view.h"
 #include "core/case/where_held.h"
 
 namespace brimline::screens {
@@ -70,27 +71,39 @@ std::string born_words(const Glass& glass, const Scene& scene) {
     return glass.words().say("frame.born", {{"date", date_words(*born)}, {"age", std::to_string(age)}});
 }
 
-/// The airway event that has not ended.
-const AirwayEpisode* open_airway_event(const CaseState& state) {
-    const auto open = std::find_if(state.airway_events.rbegin(), state.airway_events.rend(),
-                                   [](const AirwayEpisode& e) { return !e.end; });
-    return open == state.airway_events.rend() ? nullptr : &*open;
+/// One tap starts an airway event and the next ends it; its sheet opens, and nothing on it need be answered.
+/// While another emergency runs the tap leads to its sheet.
+void tell_airway(const CaseState& state, Asks& asks) {
+    if (open_emergency(state) != nullptr) {
+        asks.sheet = Sheet::emergency;
+        return;
+    }
+    const auto* open = open_airway_event(state);
+    asks.tell(open != nullptr ? Statement{AirwayEventEnd{{open->start.seq, {}}, {}, {}}}
+                              : Statement{AirwayEvent{}});
+    asks.sheet = Sheet::airway;
+}
+
+std::string airway_command(const CaseState& state) {
+    if (open_emergency(state) != nullptr) {
+        return "emergency";
+    }
+    return open_airway_event(state) != nullptr ? "airway-event-end" : "airway-event";
 }
 
 void draw_strip(Glass& glass, const touch::Layout& layout, const Scene& scene, Asks& asks) {
     const auto& state = *scene.ahead_state;
     const auto& words = glass.words();
-    const auto* open = open_airway_event(state);
-    touch::Strip strip{
-        .surname = in_capitals(state.patient.family_name.value_or(words.say("frame.unknown"))),
-        .given = state.patient.given_name.value_or(""),
-        .born = born_words(glass, scene),
-        .number = state.patient.number.value_or(""),
-        .vitals_title = words.say("unit.strip-vitals"),
-        .airway_title = words.say(open != nullptr ? "unit.strip-airway-end" : "unit.strip-airway"),
-        .airway_command = open != nullptr ? "airway-event-end" : "airway-event",
-        .clock = clock_text(scene.now, scene.zone),
-        .person = short_name(scene.ahead, scene.person)};
+    const auto airway = airway_command(state);
+    touch::Strip strip{.surname = in_capitals(state.patient.family_name.value_or(words.say("frame.unknown"))),
+                       .given = state.patient.given_name.value_or(""),
+                       .born = born_words(glass, scene),
+                       .number = state.patient.number.value_or(""),
+                       .vitals_title = words.say("unit.strip-vitals"),
+                       .airway_title = words.say("unit.strip-" + airway),
+                       .airway_command = airway,
+                       .clock = clock_text(scene.now, scene.zone),
+                       .person = short_name(scene.ahead, scene.person)};
     fill_allergies(glass, state, strip);
     if (const auto weight = weight_of(state)) {
         strip.figures[0] = weight_figure(glass, *weight);
@@ -101,8 +114,7 @@ void draw_strip(Glass& glass, const touch::Layout& layout, const Scene& scene, A
     if (tap == touch::StripTap::vitals) {
         asks.sheet = Sheet::vitals;
     } else if (tap == touch::StripTap::airway) {
-        asks.tell(open != nullptr ? Statement{AirwayEventEnd{{open->start.seq, {}}, {}, {}}}
-                                  : Statement{AirwayEvent{}});
+        tell_airway(state, asks);
     }
 }
 
@@ -112,6 +124,10 @@ constexpr std::array rail_stages{Stage::arrival,   Stage::sedation, Stage::look,
 
 Stage stage_on_screen(Page page) {
     switch (page) {
+        case Page::sedation:
+            return Stage::sedation;
+        case Page::look:
+            return Stage::look;
         case Page::fill:
             return Stage::fill;
         case Page::size:
@@ -164,20 +180,20 @@ touch::Prompt worded(const Glass& glass, const Scene& scene, const Prompt& promp
 
 /// Where a tap on a reminder leads: to what resolves it.
 void follow(const std::string& code, const Scene& scene, Asks& asks) {
-    if (code == "vitals-due" || code == "vitals-overdue" || code == "etco2-missing" ||
-        code == "alert-value") {
+    if (code == "runs") {
+        asks.sheet = open_emergency(*scene.ahead_state) != nullptr ? Sheet::emergency : Sheet::airway;
+    } else if (code == "vitals-due" || code == "vitals-overdue" || code == "etco2-missing" ||
+               code == "alert-value") {
         asks.sheet = Sheet::vitals;
     } else if (code == "count-check-due") {
+        asks.page = Page::fill;
         asks.sheet = Sheet::count_check;
     } else if (code == "counts-differ" || code == "matter-differs") {
-        asks.sheet = Sheet::counts_differ;
-    } else {
-        asks.sheet = Sheet::none;
-    }
-    const bool of_fill = asks.sheet != Sheet::vitals && stage_of_hold(code) != Stage::place &&
-                         stage_of_hold(code) != Stage::size;
-    if (of_fill && scene.page != Page::fill) {
         asks.page = Page::fill;
+        asks.sheet = Sheet::counts_differ;
+    } else if (const auto page = page_of(stage_of_hold(code))) {
+        asks.page = page;
+        asks.sheet = Sheet::none;
     }
 }
 
@@ -203,7 +219,65 @@ std::optional<touch::Prompt> answer_prompt(const Glass& glass, const Scene& scen
     return std::nullopt;
 }
 
+/// An airway event or another emergency that runs: its clock, and the way to its sheet.
+std::optional<touch::Prompt> running_prompt(const Glass& glass, const Scene& scene) {
+    const auto& state = *scene.ahead_state;
+    const auto& words = glass.words();
+    const auto line = [&](const char* key, touch::Urgency urgency, const Stamp& start) {
+        return touch::Prompt{
+            .urgency = urgency,
+            .title = words.say(key, {{"time", duration_words(scene.now - start.happened)}}),
+            .why = words.say("airway.started", {{"time", clock_text(start.happened, scene.zone, true)}})};
+    };
+    if (const auto* emergency = open_emergency(state)) {
+        return line("airway.emergency-runs", touch::Urgency::high, emergency->start);
+    }
+    if (const auto* open = open_airway_event(state)) {
+        return line("airway.event-runs", touch::Urgency::medium, open->start);
+    }
+    return std::nullopt;
+}
+
+/// What stands on the bar unless the page has something as urgent.
+struct MostUrgent {
+    touch::Prompt shown;
+    std::string code{};     // what it is about; empty where a tap leads nowhere
+    bool is_answer{false};  // the disk's or the core's word on the last entry
+};
+MostUrgent most_urgent(const Glass& glass, const Scene& scene) {
+    if (const auto answer = answer_prompt(glass, scene)) {
+        return {*answer, {}, true};
+    }
+    const auto all = prompts(*scene.ahead_state, scene.now, scene.policy);
+    const bool on_its_sheet = scene.sheet == Sheet::airway || scene.sheet == Sheet::emergency;
+    const auto running = on_its_sheet ? std::nullopt : running_prompt(glass, scene);
+    if (running && (all.empty() || urgency_of(all.front().priority) < touch::Urgency::high)) {
+        return {*running, "runs"};
+    }
+    if (all.empty()) {
+        return {{.title = glass.words().say("frame.nothing-due")}};
+    }
+    return {worded(glass, scene, all.front()), all.front().code};
+}
+
 }  // namespace
+
+std::optional<Page> page_of(Stage stage) {
+    switch (stage) {
+        case Stage::sedation:
+            return Page::sedation;
+        case Stage::look:
+            return Page::look;
+        case Stage::place:
+            return Page::place;
+        case Stage::fill:
+            return Page::fill;
+        case Stage::size:
+            return Page::size;
+        default:
+            return std::nullopt;
+    }
+}
 
 std::string decimal_words(const Glass& glass, Decimal value) {
     auto text = value.text();
@@ -215,12 +289,15 @@ std::vector<touch::Stage> rail_of(const Glass& glass, const Scene& scene) {
     const auto under_way = stage_of(*scene.ahead_state, scene.zone, scene.now);
     const auto on_screen = stage_on_screen(scene.page);
     const auto held = stages_with_holds(*scene.ahead_state);
+    const bool deferred = outcome_of(*scene.ahead_state) == CaseOutcome::deferred;
     std::vector<touch::Stage> rail;
     for (const auto stage : rail_stages) {
         auto state = touch::StageState::ahead;
         if (std::find(held.begin(), held.end(), stage) != held.end() ||
             (stage == Stage::fill && scene.waiting.late)) {
             state = touch::StageState::hold;
+        } else if (deferred && stage > Stage::look && stage < Stage::release) {
+            state = touch::StageState::deferred;
         } else if (!under_way || stage < *under_way) {
             state = touch::StageState::done;
         } else if (stage == *under_way) {
@@ -248,29 +325,40 @@ void draw_case_frame_bare(Glass& glass, const Scene& scene, Asks& asks) {
     draw_chips(glass, layout, scene, asks);
 }
 
-void draw_case_prompt(Glass& glass, const Scene& scene, const std::optional<touch::Prompt>& own, Asks& asks) {
-    const auto bar = touch::layout_for(glass.size()).prompt;
-    if (const auto answer = answer_prompt(glass, scene)) {
-        touch::prompt_bar(glass, bar, *answer);
-        return;
+CasePromptTap draw_case_prompt(Glass& glass, const Scene& scene, const std::optional<touch::Prompt>& own,
+                               Asks& asks) {
+    const auto best = most_urgent(glass, scene);
+    const bool own_first = own && !best.is_answer && own->urgency >= best.shown.urgency;
+    auto shown = own_first ? *own : best.shown;
+    if (!own_first && own) {
+        shown.chips = own->chips;
     }
-    const auto all = prompts(*scene.ahead_state, scene.now, scene.policy);
-    if (own && (all.empty() || own->urgency >= urgency_of(all.front().priority))) {
-        touch::prompt_bar(glass, bar, *own);
-        return;
+    if (!own_first && (best.code == "vitals-due" || best.code == "vitals-overdue")) {
+        shown.chips.push_back({"not-taken-airway", glass.words().say("vitals.not-taken-airway")});
     }
-    if (all.empty()) {
-        touch::prompt_bar(glass, bar, {.title = glass.words().say("frame.nothing-due")});
-        return;
+    const auto tap = touch::prompt_bar(glass, touch::layout_for(glass.size()).prompt, shown);
+    const auto chip = tap.chip ? shown.chips[*tap.chip].name : std::string{};
+    if (chip == "not-taken-airway") {
+        Vitals says;
+        says.not_taken = "airway";
+        asks.tell(says);
+    } else if (tap.bar && !own_first && !best.code.empty()) {
+        follow(best.code, scene, asks);
     }
-    if (touch::prompt_bar(glass, bar, worded(glass, scene, all.front())).bar) {
-        follow(all.front().code, scene, asks);
-    }
+    return {tap.bar && own_first, chip};
+}
+
+void quiet_corner(Glass& glass, const std::string& says) {
+    const auto corner = touch::layout_for(glass.size()).action;
+    touch::fill(glass, corner, glass.colours().bg, touch::control_radius);
+    touch::icon(glass, touch::Icon::ring, {corner.x + 36, corner.y + corner.h / 2}, 24);
+    touch::text(glass, "corner/says", {corner.x + 64, corner.y + 8, corner.w - 80, corner.h - 16}, says,
+                {.em = touch::step::body, .bold = true});
 }
 
 void draw_case_frame(Glass& glass, const Scene& scene, Asks& asks) {
     draw_case_frame_bare(glass, scene, asks);
-    draw_case_prompt(glass, scene, std::nullopt, asks);
+    (void)draw_case_prompt(glass, scene, std::nullopt, asks);
 }
 
 }  // namespace brimline::screens

@@ -3,7 +3,10 @@
 #pragma once
 #include "app/kiosk/screens/drafts_desk.h"
 #include "app/kiosk/screens/drafts_fill.h"
+#include "app/kiosk/screens/drafts_look.h"
+#include "app/kiosk/screens/drafts_override.h"
 #include "app/kiosk/screens/drafts_place.h"
+#include "app/kiosk/screens/drafts_sedation.h"
 #include "app/kiosk/screens/drafts_size.h"
 #include "app/kiosk/screens/drafts_vitals.h"
 
@@ -11,6 +14,9 @@ namespace brimline::screens {
 
 struct Drafts {
     DeskDrafts desk;
+    SedationDrafts sedation;
+    OverrideDraft override_hold;
+    LookDrafts look;
     PlaceDrafts place;
     FillDrafts fill;
     SizeDrafts size;

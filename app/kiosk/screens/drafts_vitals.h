@@ -15,6 +15,7 @@ struct VitalsDrafts {
     std::array<std::string, 6> typed{};  // digits, by box
     std::optional<int> depth;
     std::optional<VitalsBox> box{VitalsBox::hr};
+    bool why_not{false};         // why the set was not taken is being asked
     touch::Seconds last_key{0};  // a pause ends a short value
     bool said{false};            // the set was said; what came of it decides whether the sheet closes
 

@@ -154,13 +154,7 @@ void draw_sheet_or_page(const FillPage& page) {
         case Sheet::matter:
             draw_matter(page);
             return;
-        case Sheet::none:
-        case Sheet::stages:
-        case Sheet::vitals:
-        case Sheet::resume:
-        case Sheet::read_back:
-        case Sheet::label_typed:
-        case Sheet::gate_position:
+        default:  // a sheet of another page, or none
             draw_page(page);
             return;
     }

@@ -126,6 +126,10 @@ Asks Kiosk::draw_page(touch::Glass& glass, const Scene& scene) {
             return draw_sign_in(glass, scene, drafts_.desk);
         case Page::day_list:
             return draw_day_list(glass, scene, drafts_.desk);
+        case Page::sedation:
+            return draw_sedation(glass, scene, drafts_.vitals);
+        case Page::look:
+            return draw_look(glass, scene, drafts_.look);
         case Page::place:
             return draw_place(glass, scene, drafts_.place);
         case Page::fill:
@@ -142,13 +146,41 @@ Asks Kiosk::draw_sheet_or_page(touch::Glass& glass, const Scene& scene) {
         // saved.
         return draw_day_list(glass, scene, drafts_.desk);
     }
-    if (is_case_page(page_) && sheet_ == Sheet::stages) {
-        return draw_stages(glass, scene);
-    }
-    if (is_case_page(page_) && sheet_ == Sheet::vitals) {
-        return draw_vitals(glass, scene, drafts_.vitals);
+    if (is_case_page(page_)) {
+        if (auto asks = draw_common_sheet(glass, scene)) {
+            return std::move(*asks);
+        }
     }
     return draw_page(glass, scene);
+}
+
+std::optional<Asks> Kiosk::draw_common_sheet(touch::Glass& glass, const Scene& scene) {
+    auto& sedation = drafts_.sedation;
+    switch (sheet_) {
+        case Sheet::stages:
+            return draw_stages(glass, scene);
+        case Sheet::vitals:
+            return draw_vitals(glass, scene, drafts_.vitals);
+        case Sheet::trend:
+            return draw_trend(glass, scene);
+        case Sheet::dose:
+        case Sheet::infusion:
+            return draw_dose(glass, scene, sedation.dose);
+        case Sheet::airway:
+            return draw_airway(glass, scene, sedation.airway);
+        case Sheet::emergency:
+            return draw_emergency(glass, scene, sedation.emergency);
+        case Sheet::change_value:
+            return draw_change_value(glass, scene, sedation.change);
+        case Sheet::hand_role:
+            return draw_hand_role(glass, scene);
+        case Sheet::gate_identity:
+            return draw_gate_identity(glass, scene, sedation);
+        case Sheet::override_hold:
+            return draw_override(glass, scene, drafts_.override_hold);
+        default:
+            return std::nullopt;  // a sheet of the page itself
+    }
 }
 
 touch::Drawn Kiosk::draw(touch::Glass& glass) {
@@ -159,7 +191,7 @@ touch::Drawn Kiosk::draw(touch::Glass& glass) {
         draw_clock_banner(glass);
     }
     const bool asked = !asks.say.empty() || asks.page || asks.sheet || asks.open_case || asks.person ||
-                       asks.sign_in || asks.sign_off;
+                       asks.sign_in || asks.sign_off || asks.override_hold;
     if (!asked) {
         return touch::Drawn::final;
     }
@@ -207,6 +239,7 @@ void Kiosk::take(const Asks& asks) {
     }
     if (asks.page || asks.sheet) {
         drafts_.vitals = {};
+        drafts_.sedation.leave(sheet_ == Sheet::airway && asks.sheet == Sheet::airway);
     }
     if (asks.page) {
         page_ = *asks.page;
@@ -219,6 +252,11 @@ void Kiosk::take(const Asks& asks) {
     }
     if (asks.sheet) {
         sheet_ = *asks.sheet;
+    }
+    if (asks.override_hold) {
+        drafts_.override_hold = {};
+        drafts_.override_hold.hold = *asks.override_hold;
+        sheet_ = Sheet::override_hold;
     }
     if (asks.sign_off) {
         person_.clear();

@@ -34,6 +34,7 @@ public:
 private:
     [[nodiscard]] Scene scene() const;
     [[nodiscard]] Asks draw_sheet_or_page(touch::Glass& glass, const Scene& scene);
+    [[nodiscard]] std::optional<Asks> draw_common_sheet(touch::Glass& glass, const Scene& scene);
     [[nodiscard]] Asks draw_page(touch::Glass& glass, const Scene& scene);
     void take(const Asks& asks);
     void say(const Say& what);

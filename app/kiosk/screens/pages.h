@@ -10,11 +10,24 @@ void draw_case_frame(touch::Glass& glass, const Scene& scene, Asks& asks);
 
 [[nodiscard]] Asks draw_sign_in(touch::Glass& glass, const Scene& scene, DeskDrafts& drafts);
 [[nodiscard]] Asks draw_day_list(touch::Glass& glass, const Scene& scene, DeskDrafts& drafts);
+/// The value pad as a page of its own, with the way to the trend and the start and end of sedation.
+[[nodiscard]] Asks draw_sedation(touch::Glass& glass, const Scene& scene, VitalsDrafts& drafts);
+[[nodiscard]] Asks draw_look(touch::Glass& glass, const Scene& scene, LookDrafts& drafts);
 [[nodiscard]] Asks draw_place(touch::Glass& glass, const Scene& scene, PlaceDrafts& drafts);
 [[nodiscard]] Asks draw_fill(touch::Glass& glass, const Scene& scene, FillDrafts& drafts);
 [[nodiscard]] Asks draw_size(touch::Glass& glass, const Scene& scene, SizeDrafts& drafts);
 /// Five boxes and strips of one-tap keys, over any page of a case.
 [[nodiscard]] Asks draw_vitals(touch::Glass& glass, const Scene& scene, VitalsDrafts& drafts);
+[[nodiscard]] Asks draw_trend(touch::Glass& glass, const Scene& scene);
+/// A dose or an infusion: drug, amount, when.
+[[nodiscard]] Asks draw_dose(touch::Glass& glass, const Scene& scene, DoseDraft& draft);
+[[nodiscard]] Asks draw_airway(touch::Glass& glass, const Scene& scene, AirwayDraft& draft);
+[[nodiscard]] Asks draw_emergency(touch::Glass& glass, const Scene& scene, EmergencyDraft& draft);
+[[nodiscard]] Asks draw_change_value(touch::Glass& glass, const Scene& scene, ChangeDraft& draft);
+[[nodiscard]] Asks draw_hand_role(touch::Glass& glass, const Scene& scene);
+/// Gate 1 asks once before sedation starts.
+[[nodiscard]] Asks draw_gate_identity(touch::Glass& glass, const Scene& scene, SedationDrafts& drafts);
+[[nodiscard]] Asks draw_override(touch::Glass& glass, const Scene& scene, OverrideDraft& draft);
 /// The stage sheet: every page that exists, and the way back to the list.
 [[nodiscard]] Asks draw_stages(touch::Glass& glass, const Scene& scene);
 

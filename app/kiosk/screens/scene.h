@@ -12,12 +12,21 @@
 namespace brimline::screens {
 
 /// The pages that exist. `stage` pages belong to an open case, the others to the desk.
-enum class Page : std::uint8_t { sign_in, day_list, place, fill, size };
+enum class Page : std::uint8_t { sign_in, day_list, sedation, look, place, fill, size };
 /// What lies over a page.
 enum class Sheet : std::uint8_t {
     none,
     stages,
     vitals,
+    trend,
+    dose,
+    infusion,
+    airway,
+    emergency,
+    change_value,
+    hand_role,
+    gate_identity,
+    override_hold,
     part_syringe,
     draw_back,
     correct,
@@ -67,6 +76,7 @@ struct Asks {
     std::optional<std::string> open_case;                        // from the day list
     std::optional<std::string> person;                           // a chip
     std::optional<std::pair<std::string, std::string>> sign_in;  // person, PIN
+    std::optional<std::string> override_hold;                    // its code; opens the override
     bool sign_off{false};
     void tell(Statement says) { say.push_back({std::move(says), {}, {}, {}, false}); }
     /// Entered by the chosen person as the physician's word.

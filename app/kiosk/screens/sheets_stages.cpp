@@ -1,6 +1,7 @@
 // The stage sheet: every stage with where it stands, the pages there are to open, and the way back.
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
 
 #include "app/kiosk/screens/fill_page.h"
@@ -10,28 +11,21 @@ namespace {
 
 using touch::Rect;
 
-/// Where a stage's work is entered on this kiosk; none where it is entered elsewhere.
+/// Where a stage's work is entered on this kiosk; none where it is entered elsewhere. During the fill the
+/// value pad opens as a sheet over it, so that the corner still counts.
 struct Way {
     std::optional<Page> page;
     std::optional<Sheet> sheet;
 };
-Way way_of(std::size_t stage) {
-    constexpr std::size_t sedation = 1;
-    constexpr std::size_t place = 3;
-    constexpr std::size_t fill = 4;
-    constexpr std::size_t size = 5;
-    switch (stage) {
-        case sedation:
-            return {{}, Sheet::vitals};
-        case place:
-            return {Page::place, {}};
-        case fill:
-            return {Page::fill, {}};
-        case size:
-            return {Page::size, {}};
-        default:
-            return {};
+Way way_of(std::size_t index, const Scene& scene) {
+    constexpr std::array stages{Stage::arrival,   Stage::sedation, Stage::look,    Stage::place,
+                                Stage::fill,      Stage::size,     Stage::release, Stage::recovery,
+                                Stage::discharge, Stage::record};
+    const auto stage = stages.at(index);
+    if (stage == Stage::sedation && over_fill(scene)) {
+        return {{}, Sheet::vitals};
     }
+    return {page_of(stage), {}};
 }
 
 touch::Icon icon_of(const touch::Stage& stage) {
@@ -80,7 +74,7 @@ std::string full_name(const touch::Glass& glass, std::size_t index) {
 
 void draw_tile(touch::Glass& glass, const Scene& scene, Rect rect, std::size_t index,
                const touch::Stage& stage, Asks& asks) {
-    const auto way = way_of(index);
+    const auto way = way_of(index, scene);
     const auto name = fmt::format("stage/{}", index + 1);
     if (way.page || way.sheet) {
         if (touch::button(glass, name, rect,
@@ -146,9 +140,11 @@ void draw_this_case(touch::Glass& glass, const Scene& scene, Rect panel) {
     }
 }
 
-std::string page_name(const touch::Glass& glass, Page page) {
-    const auto key = page == Page::size ? "stage.size" : page == Page::fill ? "stage.fill" : "stage.place";
-    return glass.words().say(key);
+std::string page_name(const touch::Glass& glass, const Scene& scene) {
+    const auto rail = rail_of(glass, scene);
+    const auto here =
+        std::find_if(rail.begin(), rail.end(), [](const touch::Stage& s) { return s.on_screen; });
+    return here == rail.end() ? "" : full_name(glass, static_cast<std::size_t>(here - rail.begin()));
 }
 
 }  // namespace
@@ -170,7 +166,7 @@ Asks draw_stages(touch::Glass& glass, const Scene& scene) {
                       {.title = glass.words().say("stage.another-case")})) {
         asks.page = Page::day_list;
     }
-    const auto back = glass.words().say("stage.back-to", {{"page", page_name(glass, scene.page)}});
+    const auto back = glass.words().say("stage.back-to", {{"page", page_name(glass, scene)}});
     if (over_fill(scene)) {
         const touch::Action own{.command = "back-to-page", .title = back};
         const auto view = fill_view(*scene.state, *scene.ahead_state, scene.policy, scene.now);

@@ -15,15 +15,6 @@ using touch::Rect;
 
 constexpr Rect head{864, 104, 400, 72};
 
-/// The corner while nothing can be confirmed: flat, for it does nothing.
-void quiet_corner(Glass& glass, const std::string& says) {
-    const auto corner = touch::layout_for(glass.size()).action;
-    touch::fill(glass, corner, glass.colours().bg, touch::control_radius);
-    touch::icon(glass, touch::Icon::ring, {corner.x + 36, corner.y + corner.h / 2}, 24);
-    touch::text(glass, "corner/says", {corner.x + 64, corner.y + 8, corner.w - 80, corner.h - 16}, says,
-                {.em = touch::step::body, .bold = true});
-}
-
 void draw_pad(Glass& glass, const Scene& scene, SizeDrafts& drafts, Asks& asks) {
     const auto& words = glass.words();
     touch::panel(glass, head);

@@ -1,5 +1,6 @@
 // The set of vital signs: strips of one-tap keys beside a pad that is always open. The typing moves on by
-// itself; saving says the set, then depth, then oxygen. Over Fill the corner stays Syringe in.
+// itself; saving says the set, then depth, then oxygen. Over Fill the corner stays Syringe in. The same pad
+// is the page of Sedation.
 #include "core/rules/vitals.h"
 
 #include <fmt/format.h>
@@ -7,8 +8,10 @@
 #include <charconv>
 
 #include "app/kiosk/screens/case_frame.h"
+#include "app/kiosk/screens/dose_words.h"
 #include "app/kiosk/screens/fill_corner.h"
 #include "app/kiosk/screens/pages.h"
+#include "core/case/sedation_view.h"
 
 namespace brimline::screens {
 namespace {
@@ -189,26 +192,88 @@ void not_taken(const std::string& why, Asks& asks) {
     asks.sheet = Sheet::none;
 }
 
-/// Below the pad: not taken in one tap, or what the core asks.
-void draw_foot(Glass& glass, const Asked* asked, Asks& asks) {
-    const Rect area{864, 576, 400, 88};
-    if (asked != nullptr) {
-        const auto& c = glass.colours();
-        touch::fill(glass, area, c.look_tint, touch::control_radius);
-        touch::icon(glass, touch::Icon::look, {area.x + 30, area.y + 44}, 34);
-        touch::text(glass, "vitals/asked", {area.x + 60, area.y + 4, area.w - 70, area.h - 8}, asked->say,
-                    {.lines = 3});
-        return;
-    }
+void draw_asked(Glass& glass, Rect area, const Asked& asked) {
+    const auto& c = glass.colours();
+    touch::fill(glass, area, c.look_tint, touch::control_radius);
+    touch::icon(glass, touch::Icon::look, {area.x + 30, area.y + 44}, 34);
+    touch::text(glass, "vitals/asked", {area.x + 60, area.y + 4, area.w - 70, area.h - 8}, asked.say,
+                {.lines = 3});
+}
+
+/// Why the set was not taken, in place of the row that led here.
+void draw_why_not(Glass& glass, Rect area, VitalsDrafts& drafts, Asks& asks) {
     const auto& words = glass.words();
-    const auto place = [&](int i) { return touch::cell(area, 2, 1, i, 0, 12); };
-    if (touch::button(glass, "not-taken-airway", place(0),
-                      {.title = words.say("vitals.not-taken"), .note = words.say("vitals.airway")})) {
+    const auto place = [&](int i) { return touch::cell(area, 3, 1, i, 0, 12); };
+    if (touch::button(glass, "not-taken-airway", place(0), {.title = words.say("vitals.airway")})) {
         not_taken("airway", asks);
     }
-    if (touch::button(glass, "not-taken-other", place(1),
-                      {.title = words.say("vitals.not-taken"), .note = words.say("vitals.other")})) {
+    if (touch::button(glass, "not-taken-other", place(1), {.title = words.say("vitals.other")})) {
         not_taken("other", asks);
+    }
+    if (touch::button(glass, "taken-after-all", place(2),
+                      {.title = words.say("touch.back"), .em = touch::step::note})) {
+        drafts.why_not = false;
+    }
+}
+
+/// The last dose once more, in one tap. After a tap its place says for two seconds what was recorded, so
+/// that a second tap cannot record a second dose.
+void draw_dose_again(Glass& glass, const Scene& scene, Rect place, Asks& asks) {
+    constexpr std::chrono::seconds shown_for{2};
+    const auto& words = glass.words();
+    const auto& doses = scene.ahead_state->doses;
+    const auto last = dose_again(*scene.ahead_state, scene.policy);
+    if (!doses.empty() && scene.now - doses.back().stamp.at < shown_for) {
+        touch::fill(glass, place, glass.colours().good_tint, touch::control_radius);
+        touch::text(
+            glass, "dose-again/recorded", place.inset(6, 6),
+            words.say("dose.recorded", {{"time", clock_text(doses.back().stamp.happened, scene.zone, true)}}),
+            {.bold = true, .align = touch::Align::centre});
+        return;
+    }
+    if (!last) {
+        touch::panel(glass, place);
+        touch::text(glass, "dose-again/none", place.inset(8, 8), words.say("dose.none-yet"),
+                    {.colour = glass.colours().text_2, .align = touch::Align::centre, .lines = 3});
+        return;
+    }
+    const touch::Button face{.title = drug_words(scene.policy, last->drug),
+                             .note = amount_words(glass, last->amount, last->unit),
+                             .look = touch::Look::accent,
+                             .bold = true,
+                             .em = touch::step::note};
+    if (touch::button(glass, "dose-again", place, face)) {
+        Dose says;
+        says.drug = last->drug;
+        says.amount = last->amount;
+        says.unit = last->unit;
+        says.route = last->route;
+        says.free = last->free ? std::optional{true} : std::nullopt;
+        asks.say.push_back({says, {}, {}, {}, true});  // it was asked about when it was typed
+    }
+}
+
+/// Below the pad: the last dose, another dose, not taken; or what the core asks.
+void draw_foot(Glass& glass, const Scene& scene, const Asked* asked, VitalsDrafts& drafts, Asks& asks) {
+    const Rect area{864, 576, 400, 88};
+    const auto& words = glass.words();
+    const auto place = [&](int i) { return touch::cell(area, 3, 1, i, 0, 12); };
+    if (asked != nullptr) {
+        draw_asked(glass, area, *asked);
+        return;
+    }
+    if (drafts.why_not) {
+        draw_why_not(glass, area, drafts, asks);
+        return;
+    }
+    draw_dose_again(glass, scene, place(0), asks);
+    if (touch::button(glass, "other-dose", place(1),
+                      {.title = words.say("dose.other"), .bold = true, .em = touch::step::note})) {
+        asks.sheet = Sheet::dose;
+    }
+    if (touch::button(glass, "not-taken", place(2),
+                      {.title = words.say("vitals.not-taken"), .bold = true, .em = touch::step::note})) {
+        drafts.why_not = true;
     }
 }
 
@@ -255,27 +320,84 @@ touch::Action save_action(const Glass& glass, const VitalsDrafts& drafts, bool a
             .note = mean ? glass.words().say("vitals.map", {{"n", mean->text(0)}}) : std::string{}};
 }
 
-/// While nothing is typed there is nothing to save; the place says so and takes no touch.
-void draw_nothing_to_save(Glass& glass, Rect corner) {
-    touch::fill(glass, corner, glass.colours().bg, touch::control_radius);
-    touch::text(glass, "vitals/nothing", corner.inset(16, 8), glass.words().say("vitals.nothing-typed"),
-                {.em = touch::step::body, .align = touch::Align::centre});
-}
-
-void draw_page_foot(Glass& glass, const Scene& scene, VitalsDrafts& drafts, bool asked, Asks& asks) {
-    const auto layout = touch::layout_for(glass.size());
-    const touch::Prompt typing{.urgency = touch::Urgency::none,
+/// The foot of the sheet over a page: Back in the prompt's place.
+void draw_sheet_corner(Glass& glass, const Scene& scene, VitalsDrafts& drafts, bool asked, Asks& asks) {
+    const touch::Prompt typing{.urgency = touch::Urgency::low,
                                .title = glass.words().say("vitals.typing"),
                                .chips = {{"back", glass.words().say("touch.back")}}};
-    if (scene.waiting.late || !scene.broken.empty() || (scene.last && scene.last->refusal)) {
-        draw_case_prompt(glass, scene, std::nullopt, asks);
-    } else if (touch::prompt_bar(glass, layout.prompt, typing).chip) {
+    if (draw_case_prompt(glass, scene, typing, asks).chip == "back") {
         asks.sheet = Sheet::none;
     }
+    const auto corner = touch::layout_for(glass.size()).action;
     if (nothing_typed(drafts)) {
-        draw_nothing_to_save(glass, layout.action);
-    } else if (touch::action(glass, layout.action, save_action(glass, drafts, asked)) ==
-               touch::ActionTap::action) {
+        quiet_corner(glass, glass.words().say("vitals.nothing-typed"));
+    } else if (touch::action(glass, corner, save_action(glass, drafts, asked)) == touch::ActionTap::action) {
+        save(drafts, asked, asks);
+    }
+}
+
+/// What the corner of the page is while nothing is typed: the start, the end, or where the work goes on.
+void draw_next(Glass& glass, const Scene& scene, Asks& asks) {
+    const auto& words = glass.words();
+    const auto& state = *scene.ahead_state;
+    const auto corner = touch::layout_for(glass.size()).action;
+    const auto tapped = [&](const touch::Action& shown) {
+        return touch::action(glass, corner, shown) == touch::ActionTap::action;
+    };
+    if (!state.sedation_start) {
+        const bool asks_first = start_asks_identity(state);
+        if (tapped({.command = "start-sedation",
+                    .title = words.say("sedation.start"),
+                    .note = words.say(asks_first ? "sedation.gate-first" : "sedation.gate-met"),
+                    .look = asks_first ? touch::ActionLook::question : touch::ActionLook::ready})) {
+            if (asks_first) {
+                asks.sheet = Sheet::gate_identity;
+            } else {
+                asks.tell(StartSedation{});
+            }
+        }
+    } else if (state.sedation_end) {
+        quiet_corner(glass,
+                     words.say("sedation.ended",
+                               {{"time", clock_text(state.sedation_end->happened, scene.zone, true)}}));
+    } else if (!state.scope_in) {
+        if (tapped({.command = "to-look",
+                    .title = words.say("sedation.next-scope"),
+                    .note = words.say("sedation.opens-look"),
+                    .look = touch::ActionLook::opens})) {
+            asks.page = Page::look;
+        }
+    } else if (!state.scope_is_in()) {
+        if (tapped({.command = "end-sedation", .title = words.say("sedation.end")})) {
+            asks.tell(EndSedation{});
+        }
+    } else {
+        quiet_corner(glass, words.say("vitals.nothing-typed"));
+    }
+}
+
+void draw_page_corner(Glass& glass, const Scene& scene, VitalsDrafts& drafts, bool asked, Asks& asks) {
+    const auto& words = glass.words();
+    const auto* event = airway_event_in_hand(*scene.ahead_state, scene.policy, scene.now);
+    const bool values_missing = event != nullptr && event->end && !event->values;
+    touch::Prompt own{.urgency = touch::Urgency::low,
+                      .title = words.say("vitals.full-set"),
+                      .why = words.say("vitals.boxes-jump"),
+                      .chips = {{"trend", words.say("sedation.trend")}}};
+    if (values_missing) {
+        own.title = words.say("airway.say-what", {{"time", clock_text(event->start.happened, scene.zone)}});
+        own.why = words.say("airway.say-what-why");
+    }
+    const auto tap = draw_case_prompt(glass, scene, own, asks);
+    if (tap.chip == "trend") {
+        asks.sheet = Sheet::trend;
+    } else if (tap.own && values_missing) {
+        asks.sheet = Sheet::airway;
+    }
+    const auto corner = touch::layout_for(glass.size()).action;
+    if (nothing_typed(drafts)) {
+        draw_next(glass, scene, asks);
+    } else if (touch::action(glass, corner, save_action(glass, drafts, asked)) == touch::ActionTap::action) {
         save(drafts, asked, asks);
     }
 }
@@ -287,10 +409,8 @@ void draw_fill_foot(Glass& glass, const Scene& scene, VitalsDrafts& drafts, bool
     }
 }
 
-}  // namespace
-
-Asks draw_vitals(Glass& glass, const Scene& scene, VitalsDrafts& drafts) {
-    Asks asks;
+/// Everything but the foot; returns what the core asks.
+const Asked* draw_pad(Glass& glass, const Scene& scene, VitalsDrafts& drafts, Asks& asks) {
     draw_case_frame_bare(glass, scene, asks);
     end_by_pause(drafts, glass.time());
     const auto* asked = asked_of(scene, drafts);
@@ -299,11 +419,30 @@ Asks draw_vitals(Glass& glass, const Scene& scene, VitalsDrafts& drafts) {
     if (const auto key = touch::keypad(glass, "pad", {864, 192, 400, 376}, false, 8)) {
         press(drafts, *key, glass.time());
     }
-    draw_foot(glass, asked, asks);
+    draw_foot(glass, scene, asked, drafts, asks);
+    return asked;
+}
+
+}  // namespace
+
+Asks draw_vitals(Glass& glass, const Scene& scene, VitalsDrafts& drafts) {
+    Asks asks;
+    const auto* asked = draw_pad(glass, scene, drafts, asks);
     if (over_fill(scene)) {
         draw_fill_foot(glass, scene, drafts, asked != nullptr, asks);
     } else {
-        draw_page_foot(glass, scene, drafts, asked != nullptr, asks);
+        draw_sheet_corner(glass, scene, drafts, asked != nullptr, asks);
+    }
+    return asks;
+}
+
+Asks draw_sedation(Glass& glass, const Scene& scene, VitalsDrafts& drafts) {
+    Asks asks;
+    const auto* asked = draw_pad(glass, scene, drafts, asks);
+    if (over_fill(scene)) {
+        draw_fill_foot(glass, scene, drafts, asked != nullptr, asks);
+    } else {
+        draw_page_corner(glass, scene, drafts, asked != nullptr, asks);
     }
     return asks;
 }

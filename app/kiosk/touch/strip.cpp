@@ -82,8 +82,13 @@ bool draw_allergy(Glass& glass, Rect rect, const Layout& layout, const Strip& sh
     }
     const bool known = shown.allergy == AllergyState::known;
     const Point middle{rect.x + (which == Icon::tick ? 24.0F : 30.0F), rect.y + rect.h / 2};
-    icon(glass, which, middle, which == Icon::tick ? 22 : 36, ink, known ? c.look_fill : c.stop_fill);
-    const float left = which == Icon::tick ? 44 : 58;
+    const bool asked = which != Icon::stop;
+    icon(glass, which, asked ? middle : Point{rect.x + 22, middle.y},
+         which == Icon::look ? 36
+         : asked             ? 22
+                             : 28,
+         ink, known ? c.look_fill : c.stop_fill);
+    const float left = which == Icon::look ? 58 : 42;
     const Rect room{rect.x + left, rect.y + 2, rect.w - left - 6, rect.h - 4};
     text(glass, "allergy/label", room.top_part(30), glass.words().say("touch.allergy"),
          {.colour = ink, .lines = 1});
