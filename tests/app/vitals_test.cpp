@@ -129,9 +129,9 @@ TEST_CASE("an implausible value holds depth and oxygen back until it is confirme
     CHECK(bed->new_kinds() == Kinds{"vitals", "depth"});
 }
 
-TEST_CASE("not taken is one tap with its reason", "[vitals]") {
+TEST_CASE("not taken is a tap and its reason", "[vitals]") {
     const auto bed = on_vitals(before_fill, Page::place);
-    bed->tap("not-taken-airway");
+    bed->tap_all({"not-taken", "not-taken-airway"});
     CHECK(bed->state().vitals.back().is.not_taken == "airway");
     CHECK(bed->kiosk->sheet() == Sheet::none);
 }
