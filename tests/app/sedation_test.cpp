@@ -257,9 +257,9 @@ TEST_CASE("an entry that never happened is withdrawn", "[sedation][trend]") {
 }
 
 TEST_CASE("the role is offered and accepted by the person named", "[sedation]") {
-    const auto bed = on_sedation(
-        after_start, false,
-        {R"({"by":"pia","do":"add-person","id":"vero","name":"Dr Vero Lind","roles":["sedation-provider"],"pin":"112233"})"});
+    const auto bed = on_sedation(after_start, false,
+                                 {R"({"by":"pia","do":"add-person","id":"vero","name":"Dr Vero Lind",)"
+                                  R"("roles":["sedation-provider"],"pin":"112233"})"});
     bed->tap_all({"trend", "hand-role", "to/vero"});
     CHECK(bed->new_kinds() == Kinds{"hand-over-role"});
     CHECK_FALSE(bed->glass->has("accept-role"));
