@@ -11,8 +11,9 @@ namespace brimline {
 /// How a pause stands, with answers that were said and are not yet entered.
 struct PauseStanding {
     std::map<std::string, Answered> answers;
-    std::optional<std::size_t> current;  ///< the check asked next: the first open one, then what was not ready
-    int said{0};                         ///< checks with a good answer
+    std::optional<std::size_t>
+        current;  ///< the check asked next: the first open one, then what was not ready
+    int said{0};  ///< checks with a good answer
     [[nodiscard]] bool complete() const { return !current; }
 };
 [[nodiscard]] PauseStanding pause_standing(const CaseState& state, PauseKind which, const Lists& lists,
