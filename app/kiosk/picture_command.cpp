@@ -20,13 +20,18 @@ struct Options {
 
 std::optional<screens::Page> page_named(const std::string& name) {
     using screens::Page;
-    constexpr std::array<std::pair<const char*, Page>, 7> pages{{{"sign-in", Page::sign_in},
-                                                                 {"day-list", Page::day_list},
-                                                                 {"sedation", Page::sedation},
-                                                                 {"look", Page::look},
-                                                                 {"place", Page::place},
-                                                                 {"fill", Page::fill},
-                                                                 {"size", Page::size}}};
+    constexpr std::array<std::pair<const char*, Page>, 12> pages{{{"sign-in", Page::sign_in},
+                                                                  {"day-list", Page::day_list},
+                                                                  {"arrival", Page::arrival},
+                                                                  {"enter-room", Page::enter_room},
+                                                                  {"pause-sedation", Page::pause_sedation},
+                                                                  {"pause-device", Page::pause_device},
+                                                                  {"pause-leaving", Page::pause_leaving},
+                                                                  {"sedation", Page::sedation},
+                                                                  {"look", Page::look},
+                                                                  {"place", Page::place},
+                                                                  {"fill", Page::fill},
+                                                                  {"size", Page::size}}};
     for (const auto& [known, page] : pages) {
         if (name == known) {
             return page;

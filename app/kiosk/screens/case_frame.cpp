@@ -98,6 +98,7 @@ void draw_strip(Glass& glass, const touch::Layout& layout, const Scene& scene, A
     touch::Strip strip{.surname = in_capitals(state.patient.family_name.value_or(words.say("frame.unknown"))),
                        .given = state.patient.given_name.value_or(""),
                        .born = born_words(glass, scene),
+                       .born_covered = scene.page == Page::enter_room,
                        .number = state.patient.number.value_or(""),
                        .vitals_title = words.say("unit.strip-vitals"),
                        .airway_title = words.say("unit.strip-" + airway),
@@ -124,14 +125,21 @@ constexpr std::array rail_stages{Stage::arrival,   Stage::sedation, Stage::look,
 
 Stage stage_on_screen(Page page) {
     switch (page) {
+        case Page::arrival:
+        case Page::enter_room:
+            return Stage::arrival;
+        case Page::pause_sedation:
         case Page::sedation:
             return Stage::sedation;
+        case Page::pause_leaving:
+            return Stage::release;
         case Page::look:
             return Stage::look;
         case Page::fill:
             return Stage::fill;
         case Page::size:
             return Stage::size;
+        case Page::pause_device:
         case Page::place:
         case Page::sign_in:
         case Page::day_list:
@@ -264,6 +272,8 @@ MostUrgent most_urgent(const Glass& glass, const Scene& scene) {
 
 std::optional<Page> page_of(Stage stage) {
     switch (stage) {
+        case Stage::arrival:
+            return Page::arrival;
         case Stage::sedation:
             return Page::sedation;
         case Stage::look:
@@ -310,7 +320,11 @@ std::vector<touch::Stage> rail_of(const Glass& glass, const Scene& scene) {
 }
 
 void draw_case_strip(Glass& glass, const Scene& scene, Asks& asks) {
-    glass.dress({.theme = touch::Theme::dark, .in_room = true, .practice = scene.practice});
+    // Arrival is done in the bay, in its light; everything else of the case in the room.
+    const bool in_room = scene.page != Page::arrival;
+    glass.dress({.theme = in_room ? touch::Theme::dark : touch::Theme::light,
+                 .in_room = in_room,
+                 .practice = scene.practice});
     const auto layout = touch::layout_for(glass.size());
     touch::page_ground(glass, layout);
     draw_strip(glass, layout, scene, asks);
@@ -334,7 +348,7 @@ CasePromptTap draw_case_prompt(Glass& glass, const Scene& scene, const std::opti
         shown.chips = own->chips;
     }
     if (!own_first && (best.code == "vitals-due" || best.code == "vitals-overdue")) {
-        shown.chips.push_back({"not-taken-airway", glass.words().say("vitals.not-taken-airway")});
+        shown.chips.push_back({"not-taken-airway", glass.words().say("vitals.not-taken-airway"), 132});
     }
     const auto tap = touch::prompt_bar(glass, touch::layout_for(glass.size()).prompt, shown);
     const auto chip = tap.chip ? shown.chips[*tap.chip].name : std::string{};

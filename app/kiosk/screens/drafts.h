@@ -1,10 +1,12 @@
 // What is being typed on the glass, screen by screen. Nothing clinical lives here; leaving a sheet throws it
 // away.
 #pragma once
+#include "app/kiosk/screens/drafts_arrival.h"
 #include "app/kiosk/screens/drafts_desk.h"
 #include "app/kiosk/screens/drafts_fill.h"
 #include "app/kiosk/screens/drafts_look.h"
 #include "app/kiosk/screens/drafts_override.h"
+#include "app/kiosk/screens/drafts_pause.h"
 #include "app/kiosk/screens/drafts_place.h"
 #include "app/kiosk/screens/drafts_sedation.h"
 #include "app/kiosk/screens/drafts_size.h"
@@ -15,6 +17,8 @@ namespace brimline::screens {
 struct Drafts {
     DeskDrafts desk;
     SedationDrafts sedation;
+    ArrivalDrafts arrival;
+    RoomDrafts room;
     OverrideDraft override_hold;
     LookDrafts look;
     PlaceDrafts place;

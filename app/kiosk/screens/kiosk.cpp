@@ -3,7 +3,9 @@
 
 #include <algorithm>
 
+#include "app/kiosk/screens/case_frame.h"
 #include "app/kiosk/screens/pages.h"
+#include "core/case/fill_view.h"
 #include "core/case/place_view.h"
 
 namespace brimline::screens {
@@ -126,6 +128,16 @@ Asks Kiosk::draw_page(touch::Glass& glass, const Scene& scene) {
             return draw_sign_in(glass, scene, drafts_.desk);
         case Page::day_list:
             return draw_day_list(glass, scene, drafts_.desk);
+        case Page::arrival:
+            return draw_arrival(glass, scene, drafts_.arrival);
+        case Page::enter_room:
+            return draw_enter_room(glass, scene, drafts_.room);
+        case Page::pause_sedation:
+            return draw_pause(glass, scene, PauseKind::before_sedation, drafts_.room);
+        case Page::pause_device:
+            return draw_pause(glass, scene, PauseKind::before_device, drafts_.room);
+        case Page::pause_leaving:
+            return draw_pause(glass, scene, PauseKind::before_leaving, drafts_.room);
         case Page::sedation:
             return draw_sedation(glass, scene, drafts_.vitals);
         case Page::look:
@@ -229,6 +241,7 @@ void Kiosk::take(const Asks& asks) {
     }
     if (asks.person) {
         person_ = *asks.person;
+        bring_page_of_person();
     }
     if (asks.open_case) {
         case_name_ = *asks.open_case;
@@ -264,6 +277,28 @@ void Kiosk::take(const Asks& asks) {
         drafts_ = Drafts{};
         page_ = Page::sign_in;
         sheet_ = Sheet::none;
+    }
+}
+
+/// A chip brings its person's page: the value pad, or the stage under way. During the fill the pad lies over
+/// it, so that the corner still counts; a page where somebody's word is awaited stays.
+void Kiosk::bring_page_of_person() {
+    const auto* state = in(room_.ahead(), case_name_);
+    const auto* person = room_.ahead().person(person_);
+    if (state == nullptr || person == nullptr || sheet_ != Sheet::none) {
+        return;
+    }
+    const bool of_the_room = page_ == Page::look || page_ == Page::place || page_ == Page::fill;
+    if (of_the_room && person->has(Role::sedation_provider)) {
+        if (fill_in_hand(state->device())) {
+            sheet_ = Sheet::vitals;
+        } else if (page_ != Page::fill) {
+            page_ = Page::sedation;
+        }
+    } else if (page_ == Page::sedation && person->has(Role::assistant)) {
+        const auto stage = stage_of(*state, room_.zone(), room_.now());
+        const auto page = stage ? page_of(*stage) : std::nullopt;
+        page_ = page.value_or(page_);
     }
 }
 

@@ -38,6 +38,7 @@ private:
     [[nodiscard]] Asks draw_page(touch::Glass& glass, const Scene& scene);
     void take(const Asks& asks);
     void say(const Say& what);
+    void bring_page_of_person();
 
     LiveRoom& room_;
     KioskSetting setting_;

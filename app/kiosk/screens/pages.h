@@ -10,6 +10,9 @@ void draw_case_frame(touch::Glass& glass, const Scene& scene, Asks& asks);
 
 [[nodiscard]] Asks draw_sign_in(touch::Glass& glass, const Scene& scene, DeskDrafts& drafts);
 [[nodiscard]] Asks draw_day_list(touch::Glass& glass, const Scene& scene, DeskDrafts& drafts);
+[[nodiscard]] Asks draw_arrival(touch::Glass& glass, const Scene& scene, ArrivalDrafts& drafts);
+[[nodiscard]] Asks draw_enter_room(touch::Glass& glass, const Scene& scene, RoomDrafts& drafts);
+[[nodiscard]] Asks draw_pause(touch::Glass& glass, const Scene& scene, PauseKind which, RoomDrafts& drafts);
 /// The value pad as a page of its own, with the way to the trend and the start and end of sedation.
 [[nodiscard]] Asks draw_sedation(touch::Glass& glass, const Scene& scene, VitalsDrafts& drafts);
 [[nodiscard]] Asks draw_look(touch::Glass& glass, const Scene& scene, LookDrafts& drafts);

@@ -12,7 +12,20 @@
 namespace brimline::screens {
 
 /// The pages that exist. `stage` pages belong to an open case, the others to the desk.
-enum class Page : std::uint8_t { sign_in, day_list, sedation, look, place, fill, size };
+enum class Page : std::uint8_t {
+    sign_in,
+    day_list,
+    arrival,
+    enter_room,
+    pause_sedation,
+    sedation,
+    look,
+    pause_device,
+    place,
+    fill,
+    size,
+    pause_leaving
+};
 /// What lies over a page.
 enum class Sheet : std::uint8_t {
     none,

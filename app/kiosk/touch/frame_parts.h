@@ -100,6 +100,7 @@ enum class Urgency { none, low, medium, high };
 struct PromptChip {
     std::string name;
     std::string title;
+    float width{96};
 };
 
 /// The one prompt, the most urgent.

@@ -61,8 +61,10 @@ void draw_words(Glass& glass, Rect room, const Prompt& shown, const Coat& coat) 
 
 PromptTap prompt_bar(Glass& glass, Rect rect, const Prompt& shown) {
     const Coat coat = coat_of(glass.colours(), shown.urgency);
-    const float chips =
-        shown.chips.empty() ? 0 : static_cast<float>(shown.chips.size()) * (chip_width + 8) + 4;
+    float chips = shown.chips.empty() ? 0 : 4;
+    for (const auto& chip : shown.chips) {
+        chips += chip.width + 8;
+    }
     const Rect touched = rect.left_part(rect.w - chips);
     PromptTap tap;
     Touch touch;
@@ -76,9 +78,10 @@ PromptTap prompt_bar(Glass& glass, Rect rect, const Prompt& shown) {
     }
     draw_icon(glass, coat, shown.urgency, {rect.x + 44, rect.y + rect.h / 2});
     draw_words(glass, {rect.x + 84, rect.y + 6, touched.w - 96, rect.h - 12}, shown, coat);
+    float left = touched.right() + 8;
     for (std::size_t i = 0; i < shown.chips.size(); ++i) {
-        const float left = touched.right() + 8 + static_cast<float>(i) * (chip_width + 8);
-        const Rect place{left, rect.y + 4, chip_width, rect.h - 8};
+        const Rect place{left, rect.y + 4, shown.chips[i].width, rect.h - 8};
+        left += shown.chips[i].width + 8;
         if (button(glass, shown.chips[i].name, place,
                    {.title = shown.chips[i].title, .bold = true, .em = step::note})) {
             tap.chip = i;
@@ -89,8 +92,7 @@ PromptTap prompt_bar(Glass& glass, Rect rect, const Prompt& shown) {
 
 SheetTap sheet_row(Glass& glass, const Layout& layout, const std::optional<Action>& own,
                    const SheetCount& count) {
-    SheetTap tap =
-        own && sheet_action(glass, layout.sheet_action, *own) ? SheetTap::action : SheetTap::none;
+    SheetTap tap = own && sheet_action(glass, layout.sheet_action, *own) ? SheetTap::action : SheetTap::none;
     const Rect rect = layout.sheet_count;
     const Coat coat = coat_of(glass.colours(), count.urgency);
     fill(glass, rect, coat.ground, control_radius);

@@ -90,10 +90,14 @@ bool draw_allergy(Glass& glass, Rect rect, const Layout& layout, const Strip& sh
          ink, known ? c.look_fill : c.stop_fill);
     const float left = which == Icon::look ? 58 : 42;
     const Rect room{rect.x + left, rect.y + 2, rect.w - left - 6, rect.h - 4};
-    text(glass, "allergy/label", room.top_part(30), glass.words().say("touch.allergy"),
-         {.colour = ink, .lines = 1});
-    text(glass, "allergy/text", room.bottom_part(32), shown.allergy_text,
-         {.em = step::body, .colour = ink, .bold = true, .lines = 1});
+    // Where the words need two lines the label above them goes: the allergy itself is never cut.
+    const bool two_lines = glass.type().width(Face::words_bold, step::note, shown.allergy_text) > room.w;
+    if (!two_lines) {
+        text(glass, "allergy/label", room.top_part(30), glass.words().say("touch.allergy"),
+             {.colour = ink, .lines = 1});
+    }
+    text(glass, "allergy/text", two_lines ? room : room.bottom_part(32), shown.allergy_text,
+         {.em = step::body, .colour = ink, .bold = true, .lines = two_lines ? 2 : 1});
     return touch.fired;
 }
 
