@@ -50,7 +50,9 @@ TEST_CASE("a tap opens the case on the page of its stage", "[day-list]") {
         const char* until;
         Page page;
     };
-    for (const auto& [until, page] : {Expected{"2026-11-25T08:50:00+00:00", Page::place},
+    for (const auto& [until, page] : {Expected{"2026-11-25T08:41:00+00:00", Page::arrival},
+                                      Expected{"2026-11-25T08:50:00+00:00", Page::enter_room},
+                                      Expected{"2026-11-25T09:25:00+00:00", Page::sedation},
                                       Expected{"2026-11-25T09:36:30+00:00", Page::place},
                                       Expected{"2026-11-25T09:39:30+00:00", Page::fill},
                                       Expected{"2026-11-25T09:43:30+00:00", Page::size}}) {
@@ -65,7 +67,7 @@ TEST_CASE("the corner opens the next case", "[day-list]") {
     const auto bed = on_list("2026-11-25T08:50:00+00:00", {"case-a", "case-b"});
     CHECK(bed->glass->shows("Open 09:30, Quill"));
     bed->tap("open/A");
-    CHECK(bed->kiosk->page() == Page::place);
+    CHECK(bed->kiosk->page() == Page::enter_room);
 }
 
 TEST_CASE("a case that nobody finished yesterday stays on top of today's", "[day-list]") {

@@ -2,6 +2,7 @@
 // top.
 #include <fmt/format.h>
 
+#include "app/kiosk/screens/case_frame.h"
 #include "app/kiosk/screens/desk_words.h"
 #include "app/kiosk/screens/names.h"
 #include "app/kiosk/screens/pages.h"
@@ -24,7 +25,7 @@ Page page_of(std::optional<Stage> stage) {
     if (!stage || *stage >= Stage::size) {
         return Page::size;
     }
-    return *stage == Stage::fill ? Page::fill : Page::place;
+    return screens::page_of(*stage).value_or(Page::arrival);
 }
 
 std::string planned_time(const CaseState& state, const Zone& zone) {
@@ -95,7 +96,9 @@ const Listed* next_of(const std::vector<Listed>& list) {
 
 void open_case(Asks& asks, const Listed& listed) {
     asks.open_case = listed.state->name;
-    asks.page = page_of(listed.stage);
+    // Before sedation the patient is asked at the door.
+    const bool at_the_door = listed.stage == Stage::sedation && listed.state->entered.empty();
+    asks.page = at_the_door ? Page::enter_room : page_of(listed.stage);
 }
 
 /// Overdue rows stand on every part of the list; only the others turn over.
