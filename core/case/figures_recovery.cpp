@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <set>
 
-#include "core/case/figures.h"
+#include "core/case/recovery_view.h"
 #include "core/rules/discharge.h"
 #include "core/rules/padss.h"
 #include "core/rules/recovery.h"
@@ -174,7 +174,7 @@ std::optional<Instant> next_vitals_due(const CaseState& s, const Policy& policy)
     return emergency ? std::max(due, *emergency + policy.vitals.interval) : due;
 }
 
-std::optional<Instant> fit_since(const CaseState& s, const Policy& policy) {
+std::vector<rules::AldreteScore> scores_that_count(const CaseState& s) {
     const auto broken = fit_broken_at(s);
     std::vector<rules::AldreteScore> scores;
     for (const auto& score : s.scores) {
@@ -182,6 +182,11 @@ std::optional<Instant> fit_since(const CaseState& s, const Policy& policy) {
             scores.push_back({score.stamp.happened, items_of(score.is)});
         }
     }
+    return scores;
+}
+
+std::optional<Instant> fit_since(const CaseState& s, const Policy& policy) {
+    const auto scores = scores_that_count(s);
     const auto accepted = s.accepted ? std::optional{s.accepted->stamp.happened} : std::nullopt;
     return rules::fit_from(scores, {last_sedative(s, policy), last_reversal(s, policy), accepted},
                            policy.recovery);
