@@ -2,7 +2,9 @@
 #include "app/kiosk/picture_command.h"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
+#include <algorithm>
 #include <array>
 
 #include "app/kiosk/screens/kiosk.h"
@@ -13,35 +15,28 @@ namespace brimline::kiosk {
 namespace {
 
 struct Options {
-    std::string out, case_name, page{"day-list"}, by, clock;
+    std::string out, case_name, page{"day-list"}, by, clock, palette{"by-place"};
     std::vector<std::string> taps;
     std::filesystem::path data;
 };
 
 std::optional<screens::Page> page_named(const std::string& name) {
-    using screens::Page;
-    constexpr std::array<std::pair<const char*, Page>, 12> pages{{{"sign-in", Page::sign_in},
-                                                                  {"day-list", Page::day_list},
-                                                                  {"arrival", Page::arrival},
-                                                                  {"enter-room", Page::enter_room},
-                                                                  {"pause-sedation", Page::pause_sedation},
-                                                                  {"pause-device", Page::pause_device},
-                                                                  {"pause-leaving", Page::pause_leaving},
-                                                                  {"sedation", Page::sedation},
-                                                                  {"look", Page::look},
-                                                                  {"place", Page::place},
-                                                                  {"fill", Page::fill},
-                                                                  {"size", Page::size}}};
-    for (const auto& [known, page] : pages) {
-        if (name == known) {
-            return page;
-        }
-    }
-    return std::nullopt;
+    const auto names = names_of(screens::Page{});
+    const auto found = std::find(names.begin(), names.end(), name);
+    return found == names.end() ? std::nullopt
+                                : std::optional{static_cast<screens::Page>(found - names.begin())};
 }
 
 int paint_page(const Options& options, LiveRoom& room, const touch::Words& words) {
-    screens::Kiosk kiosk{room, {.practice = false, .set_clock = false}};  // a picture has no running clock
+    const auto palettes = names_of(screens::KioskPalette{});
+    const auto palette = std::find(palettes.begin(), palettes.end(), options.palette);
+    if (palette == palettes.end()) {
+        return desk::complain(fmt::format("--palette is one of {}.", fmt::join(palettes, ", ")), 2);
+    }
+    screens::Kiosk kiosk{room,
+                         {.practice = false,
+                          .set_clock = false,  // a picture has no running clock
+                          .palette = static_cast<screens::KioskPalette>(palette - palettes.begin())}};
     kiosk.open(options.by, options.case_name, *page_named(options.page));
     touch::Headless glass{kiosk, words};
     glass.frame();
@@ -61,10 +56,9 @@ int paint_page(const Options& options, LiveRoom& room, const touch::Words& words
 int run_picture(const Options& options) {
     const auto at = parse_instant(options.clock);
     if (!at || !page_named(options.page)) {
-        return desk::complain(
-            "--clock needs a time with its offset; --page one of sign-in, day-list, sedation, look, place, "
-            "fill, size.",
-            2);
+        return desk::complain(fmt::format("--clock needs a time with its offset; --page one of {}.",
+                                          fmt::join(names_of(screens::Page{}), ", ")),
+                              2);
     }
     const auto assets = assets_folder();
     if (!assets) {
@@ -98,9 +92,11 @@ void add_picture(CLI::App& app, desk::Run& run) {
         "picture", "Paints one page of the kiosk into a PNG file; for the demo and for tests");
     command->add_option("FILE", options->out, "The PNG file to write")->required();
     command->add_option("--case", options->case_name, "Name of the case");
-    command->add_option("--page", options->page, "sign-in, day-list, sedation, look, place, fill or size");
+    command->add_option("--page", options->page,
+                        "The page, as the kiosk calls it: sign-in, day-list, place, ...");
     command->add_option("--by", options->by, "Who enters: the id of a person");
     command->add_option("--clock", options->clock, "The time of day shown")->required();
+    command->add_option("--palette", options->palette, "by-place, dark or light");
     command->add_option("--tap", options->taps, "Names of targets to tap first, in order");
     desk::add_data_option(*command, options->data);
     command->callback([options, &run] { run = [options] { return run_picture(*options); }; });

@@ -101,7 +101,8 @@ int run_kiosk(const KioskOptions& options) {
         return desk::complain(window.error(), store_failed);
     }
     bell->store(window->get());
-    screens::Kiosk screens{**room, {.practice = options.practice, .set_clock = options.clock.has_value()}};
+    screens::Kiosk screens{
+        **room, {.practice = options.practice, .set_clock = options.clock.has_value(), .palette = {}}};
     (*window)->run(screens);
     bell->store(nullptr);
     const bool saved = (*room)->wait_until_saved(std::chrono::seconds{10});

@@ -217,6 +217,15 @@ FIXED = [
     ("core/case/decide/fill.cpp", "*says.syringes > 20", "a count that cannot be true"),
     ("core/case/decide/fill.cpp", "> 100", "a count that cannot be true"),
     ("core/case/decide/look_place.cpp", "Decimal::of(30)", "a size that cannot be true"),
+    ("core/case/sedation_view.cpp", "full = 100", "per cent"),
+    ("app/kiosk/screens/arrival.cpp", ">= 54", "pixels"),
+    ("app/kiosk/screens/arrival_fasting.cpp", "> 23", "a clock's own"),
+    ("app/kiosk/screens/enter_room.cpp", "leap_year = 2000", "the calendar's own"),
+    ("app/kiosk/screens/airway_event.cpp", "highest_key = 97", "the keys of a strip"),
+    ("app/kiosk/screens/airway_event.cpp", "keys_on_strip = 13", "the keys of a strip"),
+    ("app/kiosk/screens/look_finding.cpp", "tenths = 10", "tenths"),
+    ("app/kiosk/screens/book.cpp", "hour > 23 || minute > 59", "a clock's own"),
+    ("app/kiosk/screens/symptoms.cpp", "worst = 10", "the end of the scale from 0 to 10"),
 ]
 THRESHOLD = re.compile(
     r"\b(?:minutes|seconds|hours|days|months|years)\s*\w*\{\d{2,}\}|\b[\d']+_(?:mL|kg|mg)\b|(?<![<>-])[<>]=?\s*-?\d{2}[\d']*\b|"

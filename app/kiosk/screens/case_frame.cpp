@@ -22,9 +22,17 @@ touch::StripFigure weight_figure(const Glass& glass, const WeightInForce& known)
             .label = glass.words().say(fmt::format("unit.strip-{}", name_of(known.basis)))};
 }
 
-std::optional<touch::StripFigure> sedated_figure(const Glass& glass, const CaseState& state, Instant now) {
+/// How long sedated; from the hand-over on, how long since the last dose.
+std::optional<touch::StripFigure> sedated_figure(const Glass& glass, const Scene& scene) {
+    const auto& state = *scene.ahead_state;
+    const auto now = scene.now;
     if (!state.sedation_start) {
         return std::nullopt;
+    }
+    const auto dose = last_sedative(state, scene.policy);
+    if (state.offered && dose) {
+        return touch::StripFigure{.value = duration_words(now - *dose),
+                                  .label = glass.words().say("unit.strip-since-dose")};
     }
     const auto until = state.sedation_end ? state.sedation_end->happened : now;
     return touch::StripFigure{.value = duration_words(until - state.sedation_start->happened),
@@ -98,7 +106,7 @@ void draw_strip(Glass& glass, const touch::Layout& layout, const Scene& scene, A
     touch::Strip strip{.surname = in_capitals(state.patient.family_name.value_or(words.say("frame.unknown"))),
                        .given = state.patient.given_name.value_or(""),
                        .born = born_words(glass, scene),
-                       .born_covered = scene.page == Page::enter_room,
+                       .born_covered = born_is_asked(scene),
                        .number = state.patient.number.value_or(""),
                        .vitals_title = words.say("unit.strip-vitals"),
                        .airway_title = words.say("unit.strip-" + airway),
@@ -109,7 +117,7 @@ void draw_strip(Glass& glass, const touch::Layout& layout, const Scene& scene, A
     if (const auto weight = weight_of(state)) {
         strip.figures[0] = weight_figure(glass, *weight);
     }
-    strip.figures[1] = sedated_figure(glass, state, scene.now);
+    strip.figures[1] = sedated_figure(glass, scene);
     strip.figures[2] = vitals_figure(glass, scene);
     const auto tap = touch::patient_strip(glass, layout, strip);
     if (tap == touch::StripTap::vitals) {
@@ -122,31 +130,6 @@ void draw_strip(Glass& glass, const touch::Layout& layout, const Scene& scene, A
 constexpr std::array rail_stages{Stage::arrival,   Stage::sedation, Stage::look,    Stage::place,
                                  Stage::fill,      Stage::size,     Stage::release, Stage::recovery,
                                  Stage::discharge, Stage::record};
-
-Stage stage_on_screen(Page page) {
-    switch (page) {
-        case Page::arrival:
-        case Page::enter_room:
-            return Stage::arrival;
-        case Page::pause_sedation:
-        case Page::sedation:
-            return Stage::sedation;
-        case Page::pause_leaving:
-            return Stage::release;
-        case Page::look:
-            return Stage::look;
-        case Page::fill:
-            return Stage::fill;
-        case Page::size:
-            return Stage::size;
-        case Page::pause_device:
-        case Page::place:
-        case Page::sign_in:
-        case Page::day_list:
-            return Stage::place;
-    }
-    return Stage::place;
-}
 
 void draw_chips(Glass& glass, const touch::Layout& layout, const Scene& scene, Asks& asks) {
     std::vector<touch::Person> people;
@@ -284,15 +267,76 @@ std::optional<Page> page_of(Stage stage) {
             return Page::fill;
         case Stage::size:
             return Page::size;
+        case Stage::release:
+            return Page::release;
+        case Stage::recovery:
+            return Page::recovery;
+        case Stage::discharge:
+            return Page::discharge;
+        case Stage::record:
+            return Page::record;
         default:
             return std::nullopt;
     }
+}
+
+Page page_of_case(const CaseState& state, const Scene& scene) {
+    const auto stage = stage_of(state, scene.zone, scene.now);
+    return !stage ? Page::record : page_of(*stage).value_or(Page::arrival);
 }
 
 std::string decimal_words(const Glass& glass, Decimal value) {
     auto text = value.text();
     const auto point = text.find('.');
     return point == std::string::npos ? text : text.replace(point, 1, glass.words().decimal_mark());
+}
+
+Stage stage_on_screen(Page page) {
+    switch (page) {
+        case Page::arrival:
+        case Page::enter_room:
+            return Stage::arrival;
+        case Page::pause_sedation:
+        case Page::sedation:
+            return Stage::sedation;
+        case Page::pause_leaving:
+            return Stage::release;
+        case Page::look:
+            return Stage::look;
+        case Page::fill:
+            return Stage::fill;
+        case Page::size:
+            return Stage::size;
+        case Page::release:
+            return Stage::release;
+        case Page::recovery:
+            return Stage::recovery;
+        case Page::discharge:
+            return Stage::discharge;
+        case Page::record:
+            return Stage::record;
+        case Page::place:
+        default:  // a page of the desk
+            return Stage::place;
+    }
+    return Stage::place;
+}
+
+bool in_bay(const Scene& scene) {
+    const bool recovery = scene.page == Page::recovery && scene.ahead_state->offered;
+    return scene.page == Page::arrival || recovery || scene.page == Page::discharge ||
+           scene.page == Page::record;
+}
+
+touch::Theme theme_of(const Scene& scene, bool light_place) {
+    const bool light =
+        scene.palette == KioskPalette::by_place ? light_place : scene.palette == KioskPalette::light;
+    return light ? touch::Theme::light : touch::Theme::dark;
+}
+
+bool born_is_asked(const Scene& scene) {
+    const bool handed = scene.ahead_state->offered && !scene.ahead_state->accepted;
+    return scene.page == Page::enter_room || (scene.page == Page::recovery && handed);
 }
 
 std::vector<touch::Stage> rail_of(const Glass& glass, const Scene& scene) {
@@ -320,11 +364,8 @@ std::vector<touch::Stage> rail_of(const Glass& glass, const Scene& scene) {
 }
 
 void draw_case_strip(Glass& glass, const Scene& scene, Asks& asks) {
-    // Arrival is done in the bay, in its light; everything else of the case in the room.
-    const bool in_room = scene.page != Page::arrival;
-    glass.dress({.theme = in_room ? touch::Theme::dark : touch::Theme::light,
-                 .in_room = in_room,
-                 .practice = scene.practice});
+    const bool bay = in_bay(scene);
+    glass.dress({.theme = theme_of(scene, bay), .in_room = !bay, .practice = scene.practice});
     const auto layout = touch::layout_for(glass.size());
     touch::page_ground(glass, layout);
     draw_strip(glass, layout, scene, asks);

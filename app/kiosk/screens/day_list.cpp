@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "app/kiosk/screens/case_frame.h"
+#include "app/kiosk/screens/desk_frame.h"
 #include "app/kiosk/screens/desk_words.h"
 #include "app/kiosk/screens/names.h"
 #include "app/kiosk/screens/pages.h"
@@ -19,14 +20,6 @@ constexpr std::size_t cards_on_page = 4;
 constexpr float first_row = 148;
 constexpr float row_height = 96;
 constexpr float row_pitch = 104;
-
-/// The page of a case's stage: of those there are, the nearest.
-Page page_of(std::optional<Stage> stage) {
-    if (!stage || *stage >= Stage::size) {
-        return Page::size;
-    }
-    return screens::page_of(*stage).value_or(Page::arrival);
-}
 
 std::string planned_time(const CaseState& state, const Zone& zone) {
     return state.planned ? clock_text(*state.planned, zone) : std::string{};
@@ -94,11 +87,11 @@ const Listed* next_of(const std::vector<Listed>& list) {
     return nullptr;
 }
 
-void open_case(Asks& asks, const Listed& listed) {
+void open_case(const Scene& scene, Asks& asks, const Listed& listed) {
     asks.open_case = listed.state->name;
     // Before sedation the patient is asked at the door.
     const bool at_the_door = listed.stage == Stage::sedation && listed.state->entered.empty();
-    asks.page = at_the_door ? Page::enter_room : page_of(listed.stage);
+    asks.page = at_the_door ? Page::enter_room : page_of_case(*listed.state, scene);
 }
 
 /// Overdue rows stand on every part of the list; only the others turn over.
@@ -119,6 +112,32 @@ std::vector<const Listed*> rows_to_show(const std::vector<Listed>& list, DeskDra
     return shown;
 }
 
+/// What changes the list, and the way to its next part.
+void draw_list_ways(Glass& glass, std::size_t all, bool more, DeskDrafts& drafts, Asks& asks) {
+    struct Way {
+        const char* name;
+        const char* key;
+        Page page;
+    };
+    constexpr std::array<Way, 3> ways{{{"add-case", "list.add", Page::book},
+                                       {"move-or-swap", "list.move-or-swap", Page::change_list},
+                                       {"start-now", "list.start-now", Page::start_now}}};
+    const Rect row{176, 572, 672, 92};
+    const int places = more ? 4 : 3;
+    for (std::size_t i = 0; i < ways.size(); ++i) {
+        if (touch::button(glass, ways[i].name, touch::cell(row, places, 1, static_cast<int>(i), 0, 12),
+                          {.title = glass.words().say(ways[i].key), .em = touch::step::note})) {
+            asks.page = ways[i].page;
+        }
+    }
+    if (more && touch::button(glass, "next-part", touch::cell(row, places, 1, 3, 0, 12),
+                              {.title = glass.words().say("day-list.next-part"),
+                               .note = std::to_string(all),
+                               .em = touch::step::note})) {
+        drafts.first_case += rows_on_page;
+    }
+}
+
 void draw_list(Glass& glass, const Scene& scene, const std::vector<Listed>& list, DeskDrafts& drafts,
                Asks& asks) {
     const auto& c = glass.colours();
@@ -128,6 +147,7 @@ void draw_list(Glass& glass, const Scene& scene, const std::vector<Listed>& list
         touch::panel(glass, {176, first_row, 672, row_height});
         touch::text(glass, "list/empty", {200, first_row + 8, 624, row_height - 16},
                     glass.words().say("day-list.nobody"), {.em = touch::step::act, .bold = true});
+        draw_list_ways(glass, 0, false, drafts, asks);
         return;
     }
     bool more = false;
@@ -135,16 +155,11 @@ void draw_list(Glass& glass, const Scene& scene, const std::vector<Listed>& list
     float y = first_row;
     for (const auto* listed : rows_to_show(list, drafts, more)) {
         if (draw_row(glass, scene, {176, y, 672, row_height}, *listed, listed == next)) {
-            open_case(asks, *listed);
+            open_case(scene, asks, *listed);
         }
         y += row_pitch;
     }
-    if (more &&
-        touch::button(glass, "next-part", {176, 572, 672, 92},
-                      {.title = glass.words().say("day-list.next-part"),
-                       .note = glass.words().count("day-list.on-list", static_cast<long>(list.size()))})) {
-        drafts.first_case += rows_on_page;
-    }
+    draw_list_ways(glass, list.size(), more, drafts, asks);
 }
 
 std::string due_words(const Glass& glass, const DueOut& due) {
@@ -206,24 +221,16 @@ void draw_corner(Glass& glass, const touch::Layout& layout, const Scene& scene,
                                     : glass.words().say("day-list.open", {{"time", time}, {"name", family}});
     const touch::Action face{.command = "open/" + next->state->name, .title = title};
     if (touch::action(glass, layout.action, face) == touch::ActionTap::action) {
-        open_case(asks, *next);
+        open_case(scene, asks, *next);
     }
 }
 
 }  // namespace
 
 Asks draw_day_list(Glass& glass, const Scene& scene, DeskDrafts& drafts) {
-    glass.dress({.theme = touch::Theme::light, .in_room = false, .practice = scene.practice});
-    const auto layout = touch::layout_for(glass.size());
-    touch::page_ground(glass, layout);
-    const auto* person = scene.desk.person(scene.person);
-    const auto who = person == nullptr ? std::string{} : short_name(person->name);
-    touch::desk_strip(glass, layout, weekday_date(glass, scene.now, scene.zone), scene.policy.clinic.name,
-                      clock_text(scene.now, scene.zone), who);
     Asks asks;
-    const auto rail = touch::desk_rail(
-        glass, layout, {glass.words().say("day-list.list"), glass.words().say("day-list.sign-off")}, 0);
-    asks.sign_off = rail == std::size_t{1};
+    const auto layout = touch::layout_for(glass.size());
+    draw_desk_frame(glass, scene, weekday_date(glass, scene.now, scene.zone), scene.policy.clinic.name, asks);
     const auto list = list_of_day(scene.desk, scene.zone, scene.now);
     const auto dues = due_out(scene.desk, scene.policy, scene.zone, scene.now);
     draw_list(glass, scene, list, drafts, asks);

@@ -3,11 +3,16 @@
 #pragma once
 #include "app/kiosk/screens/drafts_arrival.h"
 #include "app/kiosk/screens/drafts_desk.h"
+#include "app/kiosk/screens/drafts_discharge.h"
 #include "app/kiosk/screens/drafts_fill.h"
+#include "app/kiosk/screens/drafts_list.h"
 #include "app/kiosk/screens/drafts_look.h"
 #include "app/kiosk/screens/drafts_override.h"
 #include "app/kiosk/screens/drafts_pause.h"
 #include "app/kiosk/screens/drafts_place.h"
+#include "app/kiosk/screens/drafts_record.h"
+#include "app/kiosk/screens/drafts_recovery.h"
+#include "app/kiosk/screens/drafts_release.h"
 #include "app/kiosk/screens/drafts_sedation.h"
 #include "app/kiosk/screens/drafts_size.h"
 #include "app/kiosk/screens/drafts_vitals.h"
@@ -24,6 +29,14 @@ struct Drafts {
     PlaceDrafts place;
     FillDrafts fill;
     SizeDrafts size;
+    ReleaseDrafts release;
+    RecoveryDrafts recovery;
+    DischargeDrafts discharge;
+    RecordDrafts record;
+    AbandonDraft abandon;
+    ListDrafts list;
+    BookDraft book;
+    StartDraft start;
     VitalsDrafts vitals;
 };
 

@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "app/kiosk/screens/case_frame.h"
+#include "app/kiosk/screens/fill_corner.h"
 #include "app/kiosk/screens/pages.h"
 #include "core/case/fill_view.h"
 #include "core/case/place_view.h"
@@ -11,7 +12,7 @@
 namespace brimline::screens {
 namespace {
 
-bool is_case_page(Page page) { return page != Page::sign_in && page != Page::day_list; }
+bool is_case_page(Page page) { return page > Page::sign_cases; }  // the desk's pages stand first
 
 /// The physician whose word is entered: present at the last pause, else the first physician known.
 std::string physician_of(const CaseState* state, const Desk& desk) {
@@ -42,6 +43,10 @@ std::vector<std::string> chips_of(const CaseState* state, const Desk& desk, cons
         for (const auto& [id, person] : desk.people) {
             ids.push_back(id);
         }
+    }
+    if (state != nullptr && state->offered &&
+        std::find(ids.begin(), ids.end(), state->offered->is.to) == ids.end()) {
+        ids.insert(ids.begin(), state->offered->is.to);  // who takes over enters from now on
     }
     constexpr std::size_t most = 4;
     if (ids.size() > most) {
@@ -116,9 +121,10 @@ Scene Kiosk::scene() const {
             page_,
             sheet_,
             last_,
-            false,
+            room_.now() < far_tap_until_,
             physician_of(ahead, room_.ahead()),
             setting_.practice,
+            setting_.palette,
             room_.broken()};
 }
 
@@ -148,6 +154,30 @@ Asks Kiosk::draw_page(touch::Glass& glass, const Scene& scene) {
             return draw_fill(glass, scene, drafts_.fill);
         case Page::size:
             return draw_size(glass, scene, drafts_.size);
+        case Page::release:
+            return draw_release(glass, scene, drafts_.release);
+        case Page::recovery:
+            return draw_recovery(glass, scene, drafts_.recovery);
+        case Page::discharge:
+            return draw_discharge(glass, scene, drafts_.discharge, drafts_.recovery);
+        case Page::bays:
+            return draw_bays(glass, scene);
+        case Page::change_list:
+            return draw_change_list(glass, scene, drafts_.list);
+        case Page::book:
+            return draw_book(glass, scene, drafts_.book);
+        case Page::start_now:
+            return draw_start_now(glass, scene, drafts_.start);
+        case Page::kiosk:
+            return draw_kiosk_page(glass, scene);
+        case Page::record:
+            return draw_record(glass, scene, drafts_.record);
+        case Page::sign_cases:
+            return draw_sign_cases(glass, scene, drafts_.record);
+        case Page::records:
+            return draw_records(glass, scene, drafts_.record);
+        case Page::open_items:
+            return draw_open_items(glass, scene, drafts_.record);
     }
     return {};
 }
@@ -188,6 +218,10 @@ std::optional<Asks> Kiosk::draw_common_sheet(touch::Glass& glass, const Scene& s
             return draw_hand_role(glass, scene);
         case Sheet::gate_identity:
             return draw_gate_identity(glass, scene, sedation);
+        case Sheet::far_view:
+            return over_fill(scene) ? std::optional{draw_far_view(glass, scene)} : std::nullopt;
+        case Sheet::abandon:
+            return draw_abandon(glass, scene, drafts_.abandon);
         case Sheet::override_hold:
             return draw_override(glass, scene, drafts_.override_hold);
         default:
@@ -203,7 +237,7 @@ touch::Drawn Kiosk::draw(touch::Glass& glass) {
         draw_clock_banner(glass);
     }
     const bool asked = !asks.say.empty() || asks.page || asks.sheet || asks.open_case || asks.person ||
-                       asks.sign_in || asks.sign_off || asks.override_hold;
+                       asks.sign_in || asks.sign_off || asks.override_hold || asks.palette;
     if (!asked) {
         return touch::Drawn::final;
     }
@@ -215,7 +249,7 @@ void Kiosk::say(const Say& what) {
     Command command;
     command.by = what.by.value_or(person_);
     command.said_by = what.said_by;
-    command.case_name = case_name_;
+    command.case_name = what.case_name.value_or(case_name_);
     command.happened = what.happened;
     command.sure = what.sure;
     command.says = what.says;
@@ -250,6 +284,11 @@ void Kiosk::take(const Asks& asks) {
     if ((asks.page || asks.sheet) && asks.say.empty()) {
         last_.reset();  // told where it was asked
     }
+    if (sheet_ == Sheet::far_view && asks.sheet == Sheet::none) {
+        constexpr std::chrono::seconds said_for{5};
+        far_tap_until_ = room_.now() + said_for;
+    }
+    setting_.palette = asks.palette.value_or(setting_.palette);
     if (asks.page || asks.sheet) {
         drafts_.vitals = {};
         drafts_.sedation.leave(sheet_ == Sheet::airway && asks.sheet == Sheet::airway);

@@ -13,6 +13,7 @@ namespace brimline::screens {
 struct KioskSetting {
     bool practice{false};
     bool set_clock{false};  ///< the clock was set for a demo; a banner says so
+    KioskPalette palette{};
 };
 
 class Kiosk final : public touch::Application {
@@ -48,6 +49,7 @@ private:
     std::string person_, case_name_;
     std::vector<std::string> present_;
     std::optional<Reply> last_;
+    Instant far_tap_until_{};  // a tap that left the far view was not counted: said until then
 };
 
 }  // namespace brimline::screens

@@ -19,6 +19,26 @@ void draw_case_frame(touch::Glass& glass, const Scene& scene, Asks& asks);
 [[nodiscard]] Asks draw_place(touch::Glass& glass, const Scene& scene, PlaceDrafts& drafts);
 [[nodiscard]] Asks draw_fill(touch::Glass& glass, const Scene& scene, FillDrafts& drafts);
 [[nodiscard]] Asks draw_size(touch::Glass& glass, const Scene& scene, SizeDrafts& drafts);
+[[nodiscard]] Asks draw_release(touch::Glass& glass, const Scene& scene, ReleaseDrafts& drafts);
+/// The hand-over until it is accepted, then Recovery.
+[[nodiscard]] Asks draw_recovery(touch::Glass& glass, const Scene& scene, RecoveryDrafts& drafts);
+[[nodiscard]] Asks draw_discharge(touch::Glass& glass, const Scene& scene, DischargeDrafts& drafts,
+                                  RecoveryDrafts& recovery);
+[[nodiscard]] Asks draw_record(touch::Glass& glass, const Scene& scene, RecordDrafts& drafts);
+[[nodiscard]] Asks draw_sign_cases(touch::Glass& glass, const Scene& scene, RecordDrafts& drafts);
+[[nodiscard]] Asks draw_records(touch::Glass& glass, const Scene& scene, RecordDrafts& drafts);
+[[nodiscard]] Asks draw_open_items(touch::Glass& glass, const Scene& scene, RecordDrafts& drafts);
+/// Moving and cancelling, adding, starting without an entry; what the kiosk knows of itself.
+[[nodiscard]] Asks draw_change_list(touch::Glass& glass, const Scene& scene, ListDrafts& drafts);
+[[nodiscard]] Asks draw_book(touch::Glass& glass, const Scene& scene, BookDraft& draft);
+[[nodiscard]] Asks draw_start_now(touch::Glass& glass, const Scene& scene, StartDraft& draft);
+[[nodiscard]] Asks draw_kiosk_page(touch::Glass& glass, const Scene& scene);
+/// The volume across the room; a tap goes back and never counts.
+[[nodiscard]] Asks draw_far_view(touch::Glass& glass, const Scene& scene);
+/// What is inside the patient now, over any page of a case.
+[[nodiscard]] Asks draw_abandon(touch::Glass& glass, const Scene& scene, AbandonDraft& draft);
+/// Up to six patients in recovery, the next due first.
+[[nodiscard]] Asks draw_bays(touch::Glass& glass, const Scene& scene);
 /// Five boxes and strips of one-tap keys, over any page of a case.
 [[nodiscard]] Asks draw_vitals(touch::Glass& glass, const Scene& scene, VitalsDrafts& drafts);
 [[nodiscard]] Asks draw_trend(touch::Glass& glass, const Scene& scene);

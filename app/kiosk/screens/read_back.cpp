@@ -130,8 +130,21 @@ void draw_behind(Glass& glass, const Scene& scene, const AgreedBy& by) {
     }
 }
 
-/// The line that page one of the record prints.
-std::string page_one(const Glass& glass, const AgreedBy& by) {
+void draw_page_one(Glass& glass, const AgreedBy& by) {
+    const auto& c = glass.colours();
+    const Rect place{864, 104, 400, 176};
+    touch::panel(glass, place);
+    touch::text(glass, "page-one/title", {884, 114, 360, 32}, glass.words().say("size.on-page-one"),
+                {.colour = c.text_2, .bold = true, .lines = 1});
+    touch::text(glass, "page-one/agreed", {884, 150, 360, 30}, glass.words().say("size.agreed-by"),
+                {.colour = c.text_2, .lines = 1});
+    touch::text(glass, "page-one/line", {884, 184, 360, 90}, page_one_words(glass, by),
+                {.em = touch::step::body, .bold = true, .stand = touch::Stand::top, .lines = 3});
+}
+
+}  // namespace
+
+std::string page_one_words(const Glass& glass, const AgreedBy& by) {
     const auto& words = glass.words();
     auto line = words.say("size.page-said", {{"ml", ml_digits(glass, by.read_back.is.ml)}});
     if (by.pedal) {
@@ -146,20 +159,6 @@ std::string page_one(const Glass& glass, const AgreedBy& by) {
     }
     return line;
 }
-
-void draw_page_one(Glass& glass, const AgreedBy& by) {
-    const auto& c = glass.colours();
-    const Rect place{864, 104, 400, 176};
-    touch::panel(glass, place);
-    touch::text(glass, "page-one/title", {884, 114, 360, 32}, glass.words().say("size.on-page-one"),
-                {.colour = c.text_2, .bold = true, .lines = 1});
-    touch::text(glass, "page-one/agreed", {884, 150, 360, 30}, glass.words().say("size.agreed-by"),
-                {.colour = c.text_2, .lines = 1});
-    touch::text(glass, "page-one/line", {884, 184, 360, 90}, page_one(glass, by),
-                {.em = touch::step::body, .bold = true, .stand = touch::Stand::top, .lines = 3});
-}
-
-}  // namespace
 
 void draw_agreed(Glass& glass, const Scene& scene, const AgreedBy& by, SizeDrafts& drafts, Asks& asks) {
     const auto& words = glass.words();
@@ -185,12 +184,12 @@ void draw_agreed(Glass& glass, const Scene& scene, const AgreedBy& by, SizeDraft
                       .why = words.say("size.two-names", {{"time", clock_text(by.read_back.stamp.happened,
                                                                               scene.zone, true)}})},
         asks);
-    const touch::Action list{.command = "to-list",
-                             .title = words.say("size.to-list"),
+    const touch::Action list{.command = "to-release",
+                             .title = words.say("size.to-release"),
                              .note = words.say("size.volume-confirmed"),
                              .look = touch::ActionLook::opens};
     if (touch::action(glass, touch::layout_for(glass.size()).action, list) == touch::ActionTap::action) {
-        asks.page = Page::day_list;
+        asks.page = Page::release;
     }
 }
 

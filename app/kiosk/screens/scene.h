@@ -1,6 +1,7 @@
 // What a screen is given and what it gives back. A screen is a function of state: it shows what the core
 // worked out and returns what was asked; it holds only what is being typed (its drafts).
 #pragma once
+#include <array>
 #include <optional>
 #include <string>
 #include <vector>
@@ -15,6 +16,14 @@ namespace brimline::screens {
 enum class Page : std::uint8_t {
     sign_in,
     day_list,
+    change_list,
+    book,
+    start_now,
+    bays,
+    open_items,
+    records,
+    kiosk,
+    sign_cases,
     arrival,
     enter_room,
     pause_sedation,
@@ -24,8 +33,23 @@ enum class Page : std::uint8_t {
     place,
     fill,
     size,
-    pause_leaving
+    release,
+    pause_leaving,
+    recovery,
+    discharge,
+    record
 };
+constexpr auto names_of(Page) {
+    return std::array<std::string_view, 24>{
+        "sign-in",        "day-list", "change-list",   "book",         "start-now", "bays",
+        "open-items",     "records",  "kiosk",         "sign-cases",   "arrival",   "enter-room",
+        "pause-sedation", "sedation", "look",          "pause-device", "place",     "fill",
+        "size",           "release",  "pause-leaving", "recovery",     "discharge", "record"};
+}
+/// Which colours the kiosk has: those of the place (dark in the room, light in the bay and at the desk), or
+/// always the same.
+enum class KioskPalette : std::uint8_t { by_place, dark, light };
+constexpr auto names_of(KioskPalette) { return std::array<std::string_view, 3>{"by-place", "dark", "light"}; }
 /// What lies over a page.
 enum class Sheet : std::uint8_t {
     none,
@@ -50,7 +74,19 @@ enum class Sheet : std::uint8_t {
     matter,
     read_back,
     label_typed,
-    gate_position
+    gate_position,
+    valve,
+    not_left_in,
+    gate_release,
+    score,
+    symptoms,
+    given,
+    escort_here,
+    goes,
+    read_record,
+    addendum,
+    abandon,
+    far_view
 };
 
 /// Everything a screen may look at.
@@ -71,6 +107,7 @@ struct Scene {
     bool far_tap{false};
     std::string physician;  // id of the physician of the case (whose word "said by" is)
     bool practice{false};
+    KioskPalette palette{};
     std::string broken;  // why nothing can be saved any more; empty while all is well
 };
 
@@ -80,6 +117,7 @@ struct Say {
     std::optional<std::string> said_by, by;
     std::optional<Instant> happened;
     bool sure{false};
+    std::optional<std::string> case_name{};  // of another case than the open one
 };
 /// What a screen asks for in this frame.
 struct Asks {
@@ -90,6 +128,7 @@ struct Asks {
     std::optional<std::string> person;                           // a chip
     std::optional<std::pair<std::string, std::string>> sign_in;  // person, PIN
     std::optional<std::string> override_hold;                    // its code; opens the override
+    std::optional<KioskPalette> palette;                         // from the kiosk's own page
     bool sign_off{false};
     void tell(Statement says) { say.push_back({std::move(says), {}, {}, {}, false}); }
     /// Entered by the chosen person as the physician's word.

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <array>
 
+#include "app/kiosk/screens/case_frame.h"
 #include "app/kiosk/screens/fill_page.h"
 
 namespace brimline::screens {
@@ -165,6 +166,16 @@ Asks draw_stages(touch::Glass& glass, const Scene& scene) {
     if (touch::button(glass, "another-case", {b.x, b.y + 368, b.w, 92},
                       {.title = glass.words().say("stage.another-case")})) {
         asks.page = Page::day_list;
+    }
+    const Rect last{b.x, b.y + 472, b.w, 88};
+    const bool far = over_fill(scene);
+    if (far && touch::button(glass, "to-far-view", touch::cell(last, 2, 1, 1, 0, 12),
+                             {.title = glass.words().say("stage.far-view")})) {
+        asks.sheet = Sheet::far_view;
+    }
+    if (touch::button(glass, "to-abandon", far ? touch::cell(last, 2, 1, 0, 0, 12) : last,
+                      {.title = glass.words().say("stage.abandon")})) {
+        asks.sheet = Sheet::abandon;
     }
     const auto back = glass.words().say("stage.back-to", {{"page", page_name(glass, scene)}});
     if (over_fill(scene)) {

@@ -9,5 +9,7 @@ namespace brimline::screens {
 void draw_sizing(touch::Glass& glass, const Scene& scene, SizeDrafts& drafts, Asks& asks);
 /// Both columns after an equal read-back.
 void draw_agreed(touch::Glass& glass, const Scene& scene, const AgreedBy& by, SizeDrafts& drafts, Asks& asks);
+/// The line that page one of the record prints: "said 500, pedal 10, row 10".
+[[nodiscard]] std::string page_one_words(const touch::Glass& glass, const AgreedBy& by);
 
 }  // namespace brimline::screens

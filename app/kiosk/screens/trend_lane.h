@@ -1,7 +1,7 @@
 // One lane of the trend a sign, with its own scale: discs, squares, bars or triangles, told apart without
 // colour. Gaps stay gaps; a corrected value has a ring around it.
 #pragma once
-#include "app/kiosk/touch/widgets.h"
+#include "app/kiosk/screens/scene.h"
 #include "core/case/sedation_view.h"
 
 namespace brimline::screens {
@@ -29,5 +29,8 @@ void draw_value_lane(touch::Glass& glass, touch::Rect place, const TrendAxis& ax
                      const std::vector<TrendValue>& values, LaneStyle style);
 void draw_pressure_lane(touch::Glass& glass, touch::Rect place, const TrendAxis& axis,
                         const std::vector<TrendPressure>& values);
+
+/// The four lanes in their panel at the place of column A, each with its last figure and the minute.
+void draw_trend_lanes(touch::Glass& glass, const Scene& scene, const TrendView& view);
 
 }  // namespace brimline::screens

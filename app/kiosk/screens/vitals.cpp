@@ -237,10 +237,12 @@ void draw_dose_again(Glass& glass, const Scene& scene, Rect place, Asks& asks) {
                     {.colour = glass.colours().text_2, .align = touch::Align::centre, .lines = 3});
         return;
     }
-    const touch::Button face{.title = drug_words(scene.policy, last->drug),
+    const auto drug = drug_words(scene.policy, last->drug);
+    const float bold = glass.type().width(touch::Face::words_bold, touch::step::note, drug);
+    const touch::Button face{.title = drug,
                              .note = amount_words(glass, last->amount, last->unit),
                              .look = touch::Look::accent,
-                             .bold = true,
+                             .bold = bold <= place.w - 14,  // a long name stays whole
                              .em = touch::step::note};
     if (touch::button(glass, "dose-again", place, face)) {
         Dose says;

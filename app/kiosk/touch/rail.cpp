@@ -105,7 +105,9 @@ std::optional<std::size_t> desk_rail(Glass& glass, const Layout& layout, const s
     fill(glass, {layout.rail.x, layout.strip.bottom() + 1, layout.rail.w, layout.size.h}, c.rail);
     std::optional<std::size_t> tapped;
     for (std::size_t i = 0; i < rows.size(); ++i) {
-        const Rect row{layout.rail.x, 104 + 104 * static_cast<float>(i), layout.rail.w, 96};
+        const bool many = rows.size() > 6;
+        const float pitch = many ? 98 : 104;
+        const Rect row{layout.rail.x, 104 + pitch * static_cast<float>(i), layout.rail.w, pitch - 8};
         const std::string name = fmt::format("desk/{}", i + 1);
         const Touch touch =
             glass.touch({.name = name, .rect = row, .hit = row, .kind = Kind::rail, .checked = i == chosen});

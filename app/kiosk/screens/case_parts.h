@@ -1,0 +1,27 @@
+// Small parts that several pages of a case share: a corner at rest, the head of a panel, a line of a list,
+// and whose hand enters what only one role may.
+#pragma once
+#include "app/kiosk/screens/scene.h"
+
+namespace brimline::screens {
+
+/// The head line of a panel: bold at the left, muted at the right.
+void panel_head(touch::Glass& glass, const std::string& name, touch::Rect panel, const std::string& left,
+                const std::string& right = {});
+/// One line of a list: its word at the left, its value at the right.
+void list_line(touch::Glass& glass, const std::string& name, touch::Rect line, const std::string& word,
+               const std::string& value, float word_width);
+
+/// True when the chosen person has that role.
+[[nodiscard]] bool chosen_may(const Scene& scene, Role role);
+/// Somebody present who has that role: the chosen person before the others.
+[[nodiscard]] std::optional<std::string> present_with(const Scene& scene, Role role);
+/// Enters by the chosen person, or where that person may not, by somebody present who may. When nobody may,
+/// it is told all the same: the core refuses it and says why.
+void tell_as(const Scene& scene, Role role, Statement says, Asks& asks);
+
+/// The prompt bar of a sheet: what it is for, with Back at the right; true when Back was tapped. What the
+/// disk or the core says stands before it.
+bool sheet_prompt(touch::Glass& glass, const Scene& scene, const touch::Prompt& shown, Asks& asks);
+
+}  // namespace brimline::screens

@@ -1,0 +1,123 @@
+// The sheets of Discharge: how a paper was given, whether the escort is here, where the patient goes.
+#include <fmt/format.h>
+
+#include "app/kiosk/screens/case_frame.h"
+#include "app/kiosk/screens/case_parts.h"
+#include "app/kiosk/screens/discharge_parts.h"
+
+namespace brimline::screens {
+namespace {
+
+using touch::Glass;
+using touch::Rect;
+
+Rect way(int row) { return {864, 176 + 104 * static_cast<float>(row), 400, 92}; }
+
+void draw_title(Glass& glass, const std::string& title) {
+    touch::panel(glass, {864, 104, 400, 60});
+    touch::text(glass, "sheet/title", {884, 106, 360, 56}, title, {.em = touch::step::body, .bold = true});
+}
+
+}  // namespace
+
+void draw_given(Glass& glass, const Scene& scene, DischargeDrafts& drafts, Asks& asks) {
+    const auto& words = glass.words();
+    draw_title(glass, words.say(drafts.card ? "discharge.how-card" : "discharge.how-sheet"));
+    int row = 0;
+    for (const auto how : {Given::print, Given::pdf, Given::photo}) {
+        const auto name = std::string{name_of(how)};
+        if (touch::button(glass, "given/" + name, way(row++),
+                          {.title = words.say("discharge.given-" + name),
+                           .note = words.say("discharge.given-" + name + "-note"),
+                           .bold = true})) {
+            if (drafts.card) {
+                asks.tell(brimline::Card{how, {}});
+            } else {
+                asks.tell(Leaflet{how, scene.policy.clinic.language});
+            }
+            asks.sheet = Sheet::none;
+        }
+    }
+    const bool back = sheet_prompt(glass, scene,
+                                   {.urgency = touch::Urgency::low,
+                                    .title = words.say("discharge.enter-after"),
+                                    .why = words.say("discharge.no-printer-here")},
+                                   asks);
+    asks.sheet = back ? std::optional{Sheet::none} : asks.sheet;
+    quiet_corner(glass, words.say("discharge.how-was-it"));
+}
+
+void draw_escort_here(Glass& glass, const Scene& scene, Asks& asks) {
+    const auto& words = glass.words();
+    const auto& escort = scene.ahead_state->escort;
+    draw_title(glass, words.say("discharge.escort"));
+    if (!escort) {
+        touch::text(glass, "escort/none", {872, 180, 384, 120}, words.say("discharge.name-at-arrival"),
+                    {.em = touch::step::body, .lines = 3});
+    } else {
+        touch::AnswerPair pair{.bad = touch::Answer::no, .bad_look = touch::Look::review};
+        if (escort->is.present) {
+            pair.given = *escort->is.present ? touch::Answer::yes : touch::Answer::no;
+        }
+        const auto answer = touch::card_with_answer(
+            glass, "escort", {864, 176, 400, 200},
+            {.kind = touch::CardKind::plain,
+             .title = words.say("discharge.is-name-here", {{"name", escort->is.name}}),
+             .lines = {escort->is.phone.empty() ? words.say("discharge.no-phone") : escort->is.phone}},
+            pair);
+        if (answer) {
+            Escort says = escort->is;
+            says.present = *answer == touch::Answer::yes;
+            asks.tell(says);
+            asks.sheet = Sheet::none;
+        }
+    }
+    const bool back = sheet_prompt(glass, scene,
+                                   {.urgency = touch::Urgency::low,
+                                    .title = words.say("discharge.asked-again"),
+                                    .why = words.say("discharge.other-adult")},
+                                   asks);
+    asks.sheet = back ? std::optional{Sheet::none} : asks.sheet;
+    quiet_corner(glass, words.say("discharge.answer-above"));
+}
+
+void draw_goes(Glass& glass, const Scene& scene, DischargeDrafts& drafts, Asks& asks) {
+    const auto& words = glass.words();
+    draw_title(glass, words.say("discharge.where-to"));
+    int row = 0;
+    for (const auto where : {Disposition::home, Disposition::ward, Disposition::transfer}) {
+        const bool chosen = drafts.goes == where;
+        if (touch::button(glass, fmt::format("goes/{}", name_of(where)), way(row++),
+                          {.title = goes_words(glass, scene, where),
+                           .look = chosen ? touch::Look::chosen : touch::Look::rest,
+                           .bold = true})) {
+            drafts.goes = where;
+            asks.sheet = Sheet::none;
+        }
+    }
+    touch::text(glass, "goes/against", {872, 490, 384, 62}, words.say("discharge.against-how"),
+                {.bold = true});
+    const std::array<const char*, 2> told{"discharge.told-signed", "discharge.told-refused"};
+    for (std::size_t i = 0; i < told.size(); ++i) {
+        const bool chosen = drafts.goes == Disposition::against_advice && drafts.told == told[i];
+        if (touch::button(glass, fmt::format("goes/against-{}", i + 1),
+                          touch::cell({864, 560, 400, 104}, 2, 1, static_cast<int>(i), 0, 12),
+                          {.title = words.say(told[i]),
+                           .look = chosen ? touch::Look::review : touch::Look::rest,
+                           .em = touch::step::note,
+                           .corner_tick = true})) {
+            drafts.goes = Disposition::against_advice;
+            drafts.told = told[i];
+            asks.sheet = Sheet::none;
+        }
+    }
+    const bool back = sheet_prompt(glass, scene,
+                                   {.urgency = touch::Urgency::low,
+                                    .title = words.say("discharge.chosen-is-not-gone"),
+                                    .why = words.say("discharge.corner-enters")},
+                                   asks);
+    asks.sheet = back ? std::optional{Sheet::none} : asks.sheet;
+    quiet_corner(glass, words.say("discharge.where-to"));
+}
+
+}  // namespace brimline::screens
