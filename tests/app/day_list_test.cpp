@@ -55,7 +55,10 @@ TEST_CASE("a tap opens the case on the page of its stage", "[day-list]") {
                                       Expected{"2026-11-25T09:25:00+00:00", Page::sedation},
                                       Expected{"2026-11-25T09:36:30+00:00", Page::place},
                                       Expected{"2026-11-25T09:39:30+00:00", Page::fill},
-                                      Expected{"2026-11-25T09:43:30+00:00", Page::size}}) {
+                                      Expected{"2026-11-25T09:42:30+00:00", Page::size},
+                                      Expected{"2026-11-25T09:43:30+00:00", Page::release},
+                                      Expected{"2026-11-25T10:30:00+00:00", Page::recovery},
+                                      Expected{"2026-11-25T11:30:00+00:00", Page::discharge}}) {
         INFO(until);
         const auto bed = on_list(until, {"case-a"});
         bed->tap("case/A");
@@ -98,7 +101,7 @@ TEST_CASE("a balloon past its date is named in the list's second column and at i
 
 TEST_CASE("signing off goes back to the sign-in and forgets who it was", "[day-list]") {
     const auto bed = on_list("2026-11-25T07:40:00+00:00", {"case-a"});
-    bed->tap("desk/2");
+    bed->tap("desk/7");
     CHECK(bed->kiosk->page() == Page::sign_in);
     CHECK(bed->kiosk->person().empty());
 }

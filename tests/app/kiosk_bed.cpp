@@ -119,6 +119,7 @@ KioskBed::KioskBed(const Start& start) : clock{instant_of(start.until), instant_
     run_scripts(start);
     LiveRoom::Options options;
     options.room = {folder.path(), std::nullopt, start.setting.practice};
+    options.script_clock = start.as_script;
     auto opened = LiveRoom::open(std::move(options), clock, chance);
     if (!opened) {
         fail(opened.error().say);

@@ -36,7 +36,8 @@ public:
         std::vector<std::string> scripts{};  ///< of demo/, in this order; "people" is always run first
         std::vector<std::string> lines{};    ///< further lines after them, each at `until`
         bool stretched{false};
-        bool nobody{false};  ///< an empty store
+        bool nobody{false};     ///< an empty store
+        bool as_script{false};  ///< taps count as the script's, as with the demo's clock
         screens::KioskSetting setting{};
     };
     explicit KioskBed(const Start& start);

@@ -136,7 +136,7 @@ TEST_CASE("an equal read-back is confirmed by two names and shows what stands be
     bed->picture("read-back");
     CHECK(bed->glass->text_of("page-one/line") == "said 500, pedal 10, row 10");
     CHECK(bed->glass->shows("Equal: 500 mL"));
-    CHECK(bed->glass->has("to-list"));
+    CHECK(bed->glass->has("to-release"));
     CHECK(bed->glass->faults() == Faults{});
 }
 
