@@ -104,7 +104,7 @@ void draw_rooms(Glass& glass, const Scene& scene, BookDraft& draft) {
 
 void draw_time(Glass& glass, BookDraft& draft) {
     auto shown = draft.time;
-    if (shown.size() > 2) {
+    if (shown.size() == 4) {
         shown = fmt::format("{}:{}", shown.substr(0, 2), shown.substr(2));
     }
     touch::value_box(glass, "time", {864, 104, 400, 76},

@@ -71,7 +71,7 @@ void draw_rooms(Glass& glass, const Scene& scene, const CaseState& state, ListDr
     for (std::size_t i = 0; i < shown; ++i) {
         if (touch::button(
                 glass, "room/" + rooms[i],
-                touch::cell({864, 266, 400, 80}, static_cast<int>(shown), 1, static_cast<int>(i), 0, 8),
+                touch::cell({864, 264, 400, 74}, static_cast<int>(shown), 1, static_cast<int>(i), 0, 8),
                 {.title = rooms[i],
                  .look = rooms[i] == here ? touch::Look::chosen : touch::Look::rest,
                  .em = touch::step::note,
@@ -85,7 +85,7 @@ void draw_reasons(Glass& glass, ListDrafts& drafts) {
     for (std::size_t i = 0; i < reasons.size(); ++i) {
         if (touch::button(
                 glass, fmt::format("why/{}", reasons[i]),
-                touch::cell({864, 358, 400, 218}, 2, 3, static_cast<int>(i % 2), static_cast<int>(i / 2), 8),
+                touch::cell({864, 346, 400, 234}, 2, 3, static_cast<int>(i % 2), static_cast<int>(i / 2), 8),
                 {.title = glass.words().say(reasons[i]),
                  .look = drafts.reason == reasons[i] ? touch::Look::chosen : touch::Look::rest,
                  .em = touch::step::note,

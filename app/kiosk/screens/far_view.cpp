@@ -17,14 +17,14 @@ void draw_figure(Glass& glass, const std::string& name, float x, float width, co
     touch::text(glass, name, {x, 446, width, 40}, word,
                 {.em = touch::step::act, .colour = glass.colours().text_2, .lines = 1});
     touch::text(glass, name + "/value", {x, 482, width, 106}, value,
-                {.em = touch::step::far, .bold = true, .lines = 1});
+                {.em = touch::step::label, .bold = true, .lines = 1});
 }
 
 void draw_volume(Glass& glass, const FillView& view) {
     const auto figure = touch::numeral(glass, "far/volume", {40, 112, 900, 300},
                                        ml_digits(glass, view.possible), {.em = touch::step::far_view});
     touch::text(glass, "far/unit", {figure.right() + 30, 290, 160, 104}, glass.words().say("unit.ml-alone"),
-                {.em = touch::step::far, .colour = glass.colours().text_2, .bold = true, .lines = 1});
+                {.em = touch::step::label, .colour = glass.colours().text_2, .bold = true, .lines = 1});
     const auto made = view.waiting_taps > 0 || view.unsaved_taps > 0 ? fill_volume_words(glass, view)
                                                                      : syringes_words(glass, view);
     touch::text(glass, "far/made", {900, 330, 340, 64}, made,

@@ -239,10 +239,11 @@ void draw_dose_again(Glass& glass, const Scene& scene, Rect place, Asks& asks) {
     }
     const auto drug = drug_words(scene.policy, last->drug);
     const float bold = glass.type().width(touch::Face::words_bold, touch::step::note, drug);
-    const touch::Button face{.title = drug,
+    const bool tight = bold > place.w - 14;  // a long name stays whole, in plain letters over the full width
+    const touch::Button face{.title = tight ? std::string{} : drug,
                              .note = amount_words(glass, last->amount, last->unit),
                              .look = touch::Look::accent,
-                             .bold = bold <= place.w - 14,  // a long name stays whole
+                             .bold = true,
                              .em = touch::step::note};
     if (touch::button(glass, "dose-again", place, face)) {
         Dose says;
@@ -252,6 +253,14 @@ void draw_dose_again(Glass& glass, const Scene& scene, Rect place, Asks& asks) {
         says.route = last->route;
         says.free = last->free ? std::optional{true} : std::nullopt;
         asks.say.push_back({says, {}, {}, {}, true});  // it was asked about when it was typed
+    }
+    if (tight) {
+        const auto half = drug.size() / 2;
+        const bool whole =
+            glass.type().width(touch::Face::words, touch::step::note, drug) <= place.w - 6;
+        touch::text(glass, "dose-again/name", {place.x + 3, place.y + 2, place.w - 6, 56},
+                    whole ? drug : drug.substr(0, half) + "-\n" + drug.substr(half),
+                    {.align = touch::Align::centre});
     }
 }
 
