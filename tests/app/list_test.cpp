@@ -1,5 +1,5 @@
 // Changing the day's list, starting now, the kiosk's own page with its palette, and the far view.
-#include "tests/app/kiosk_bed.h"
+#include "tests/app/fill_bed.h"
 #include "tests/catch.h"
 
 using namespace brimline;
@@ -121,7 +121,10 @@ TEST_CASE("the kiosk's page says what is whole, and the palette it sets is the o
 
 TEST_CASE("the far view shows the volume, a tap goes back uncounted and says so, the pedal counts",
           "[far-view]") {
-    const auto bed = at("09:41:20", "tomas", Page::fill);
+    KioskBed store{ready_to_fill()};
+    auto* bed = &store;
+    open_fill(*bed);
+    fill(*bed, 9);
     bed->tap("rail");
     bed->tap("to-far-view");
     bed->picture("far-view");

@@ -256,8 +256,7 @@ void draw_dose_again(Glass& glass, const Scene& scene, Rect place, Asks& asks) {
     }
     if (tight) {
         const auto half = drug.size() / 2;
-        const bool whole =
-            glass.type().width(touch::Face::words, touch::step::note, drug) <= place.w - 6;
+        const bool whole = glass.type().width(touch::Face::words, touch::step::note, drug) <= place.w - 6;
         touch::text(glass, "dose-again/name", {place.x + 3, place.y + 2, place.w - 6, 56},
                     whole ? drug : drug.substr(0, half) + "-\n" + drug.substr(half),
                     {.align = touch::Align::centre});
