@@ -241,7 +241,7 @@ void draw_dose_again(Glass& glass, const Scene& scene, Rect place, Asks& asks) {
     const float bold = glass.type().width(touch::Face::words_bold, touch::step::note, drug);
     const bool tight = bold > place.w - 14;  // a long name stays whole, in plain letters over the full width
     const touch::Button face{.title = tight ? std::string{} : drug,
-                             .note = amount_words(glass, last->amount, last->unit),
+                             .note = tight ? std::string{} : amount_words(glass, last->amount, last->unit),
                              .look = touch::Look::accent,
                              .bold = true,
                              .em = touch::step::note};
@@ -260,6 +260,9 @@ void draw_dose_again(Glass& glass, const Scene& scene, Rect place, Asks& asks) {
         touch::text(glass, "dose-again/name", {place.x + 3, place.y + 2, place.w - 6, 56},
                     whole ? drug : drug.substr(0, half) + "-\n" + drug.substr(half),
                     {.align = touch::Align::centre});
+        touch::text(glass, "dose-again/note", {place.x + 3, place.y + 58, place.w - 6, place.h - 62},
+                    amount_words(glass, last->amount, last->unit),
+                    {.colour = glass.colours().text_2, .align = touch::Align::centre, .lines = 1});
     }
 }
 
