@@ -78,6 +78,8 @@ public:
     [[nodiscard]] const std::string& warning() const;
     [[nodiscard]] const std::filesystem::path& folder() const;
     [[nodiscard]] const Kiosk& kiosk() const;
+    /// A kiosk by its local number: 1 is this one, others came with a restored backup. Empty when there is none.
+    [[nodiscard]] std::optional<Kiosk> kiosk_numbered(std::int64_t n);
 
     /// Writes one command whole. Durable when it returns a receipt; a command id that is there already is not
     /// written again (other events under the same id are refused).

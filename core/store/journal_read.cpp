@@ -33,6 +33,10 @@ Rows<StoredEvent> Journal::events_of(const Id16& case_id) {
     return read_events(*inside_->db, rows);
 }
 
+std::optional<Kiosk> Journal::kiosk_numbered(std::int64_t n) {
+    return inside_->ready() ? read_kiosk(*inside_->db, n) : std::nullopt;
+}
+
 std::optional<Head> Journal::head() { return inside_->ready() ? read_head(*inside_->db) : std::nullopt; }
 
 Rows<Person> Journal::people() {
