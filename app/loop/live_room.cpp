@@ -22,7 +22,7 @@ tl::expected<std::unique_ptr<LiveRoom>, RoomFault> LiveRoom::open(Options option
     if (journal->read_only()) {
         return tl::unexpected{RoomFault{journal->why_read_only(), 3}};
     }
-    auto memory = remember(journal->events().rows, journal->kiosk().id);
+    auto memory = remember(journal->events(0, 0).rows, journal->kiosk().id);
     if (!memory.unreadable.empty()) {
         return tl::unexpected{RoomFault{memory.unreadable.front().sentence + " Run brimline verify.", 3}};
     }

@@ -125,6 +125,13 @@ Prepared Loop::adopt_policy(PolicyInForce next, const std::string& by, Role role
                    role, ahead_.kiosk_id, time);
 }
 
+Prepared Loop::note(Event event, const EntryTime& time) {
+    Command command;
+    command.by = "kiosk";
+    command.at = time.at;
+    return lay_out({{std::move(event), {}, true}}, command, Role::kiosk, ahead_.kiosk_id, time);
+}
+
 std::optional<Prepared> Loop::ended_by_time(const EntryTime& time) {
     Command command;
     command.by = "kiosk";

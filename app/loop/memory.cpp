@@ -3,6 +3,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "core/case/codec.h"
 
 namespace brimline {
@@ -28,10 +30,31 @@ tl::expected<Recorded, Malformed> recorded_of(const store::StoredEvent& row) {
     return recorded;
 }
 
-Memory remember(const std::vector<store::StoredEvent>& rows, const store::Id16& kiosk_id,
+std::vector<store::StoredEvent> in_order(std::vector<store::StoredEvent> rows) {
+    std::stable_sort(rows.begin(), rows.end(), [](const auto& a, const auto& b) {
+        return a.kiosk != b.kiosk ? a.kiosk > b.kiosk : a.seq < b.seq;
+    });
+    std::int64_t before = 0;  // numbers used up by kiosks further back
+    std::int64_t last = 0;
+    for (std::size_t i = 0; i < rows.size(); ++i) {
+        if (i > 0 && rows[i].kiosk != rows[i - 1].kiosk) {
+            before = last;
+        }
+        last = rows[i].seq += before;
+    }
+    return rows;
+}
+
+Memory remember(std::vector<store::StoredEvent> given, const store::Id16& kiosk_id,
                 std::optional<Instant> until) {
     Memory memory;
     memory.desk.kiosk_id = store::hex(kiosk_id);
+    const auto rows = in_order(std::move(given));
+    for (const auto& row : rows) {
+        if (row.kiosk_id != kiosk_id) {
+            memory.desk.other_kiosks.insert(store::hex(row.kiosk_id));
+        }
+    }
     for (const auto& row : rows) {
         if (until && row.utc > *until) {
             continue;

@@ -20,7 +20,7 @@ using Findings = std::vector<store::Finding>;
 /// The latest mark of each person's PIN, as the events tell it.
 std::map<std::string, std::string> pin_marks(const std::vector<store::StoredEvent>& rows) {
     std::map<std::string, std::string> marks;
-    for (const auto& row : rows) {
+    for (const auto& row : in_order(rows)) {
         const auto recorded = recorded_of(row);
         if (!recorded) {
             continue;

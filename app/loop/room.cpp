@@ -51,7 +51,7 @@ tl::expected<Room, RoomFault> Room::open(const Options& options, store::Clock&, 
     if (journal->read_only()) {
         return tl::unexpected{RoomFault{journal->why_read_only(), 3}};
     }
-    auto memory = remember(journal->events().rows, journal->kiosk().id);
+    auto memory = remember(journal->events(0, 0).rows, journal->kiosk().id);
     if (!memory.unreadable.empty()) {
         return tl::unexpected{RoomFault{memory.unreadable.front().sentence + " Run brimline verify.", 3}};
     }
@@ -70,7 +70,9 @@ bool Room::write(Prepared& prepared) {
         pending_say_ = receipt.error().say;
         return false;
     }
-    prepared.answer.seqs = receipt->seqs;
+    for (const auto& [id, recorded] : prepared.events) {  // numbered through, as everything shown is
+        prepared.answer.seqs.push_back(recorded.stamp.seq);
+    }
     prepared.answer.hash = store::hex(receipt->hash);
     loop_->settle(prepared);
     return true;
@@ -125,6 +127,16 @@ Reply Room::adopt(PolicyInForce next, const std::string& by, const EntryTime& ti
     return prepared.answer;
 }
 
+Reply Room::note(Event event, const EntryTime& time) {
+    auto prepared = loop_->note(std::move(event), time);
+    prepared.answer.result = Reply::Result::recorded;
+    if (!write(prepared)) {
+        prepared.answer.result = Reply::Result::pending;
+        prepared.answer.say = pending_say_;
+    }
+    return prepared.answer;
+}
+
 EntryTime Room::now(store::Clock& clock) const {
     return {to_milliseconds(clock.utc()), clock.tick_us(), store::hex(clock.boot()), false};
 }
@@ -135,13 +147,18 @@ tl::expected<Reading, RoomFault> read_store(const std::filesystem::path& data, s
         return tl::unexpected{of(journal.error())};
     }
     Reading reading;
-    auto rows = journal->events();
+    auto rows = journal->events(0, 0);
     reading.damage = journal->damage();
     reading.damage.insert(reading.damage.end(), rows.damage.begin(), rows.damage.end());
-    reading.rows = std::move(rows.rows);
+    reading.rows = in_order(rows.rows);
     reading.kiosk = journal->kiosk();
     reading.sealed = journal->sealed().rows;
-    reading.memory = remember(reading.rows, reading.kiosk.id, until);
+    for (const auto& row : reading.sealed) {
+        if (const auto kiosk = journal->kiosk_numbered(row.kiosk)) {
+            reading.keys[row.kiosk] = kiosk->public_key;
+        }
+    }
+    reading.memory = remember(std::move(rows.rows), reading.kiosk.id, until);
     auto in_force = policy_in_force(reading.memory.desk, std::nullopt);
     if (!in_force) {
         return tl::unexpected{in_force.error()};

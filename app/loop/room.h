@@ -1,6 +1,7 @@
 // Room: a loop with its journal, for one caller that may wait for the disk (scripts and the command line).
 #pragma once
 #include <filesystem>
+#include <map>
 
 #include "app/loop/loop.h"
 #include "app/loop/memory.h"
@@ -30,6 +31,8 @@ public:
     [[nodiscard]] Reply run(const Command& command, const EntryTime& time);
     /// Puts another policy in force. Errors: a sentence.
     [[nodiscard]] Reply adopt(PolicyInForce next, const std::string& by, const EntryTime& time);
+    /// Writes what the kiosk itself did.
+    [[nodiscard]] Reply note(Event event, const EntryTime& time);
     [[nodiscard]] EntryTime now(store::Clock& clock) const;
     [[nodiscard]] Loop& loop() { return *loop_; }
     [[nodiscard]] store::Journal& journal() { return *journal_; }
@@ -57,6 +60,7 @@ struct Reading {
     store::Kiosk kiosk;
     std::vector<store::StoredEvent> rows;
     std::vector<store::SealedRow> sealed;
+    std::map<std::int64_t, store::Key32> keys;  // of the kiosks that sealed, by their local numbers
     std::vector<store::Finding> damage;
 };
 [[nodiscard]] tl::expected<Reading, RoomFault> read_store(const std::filesystem::path& data,

@@ -328,6 +328,20 @@ struct PolicyAdopted {
     }
     bool operator==(const PolicyAdopted&) const = default;
 };
+/// A backup was restored to a scratch folder and compared: how many events it held, and whether all were as
+/// here.
+struct Rehearsed {
+    static constexpr Spec spec{"backup-rehearsed"};
+    std::string file;
+    int events{0};
+    bool same{false};
+    static void fields(auto& self, auto&& field) {
+        field("file", self.file);
+        field("events", self.events);
+        field("same", self.same);
+    }
+    bool operator==(const Rehearsed&) const = default;
+};
 /// The wall clock moved against the tick by this much since the last entry.
 struct ClockJump {
     static constexpr Spec spec{"clock-jump"};
@@ -420,7 +434,7 @@ using AnyEvent = std::variant<
     Signed, Sealed, Addendum, BalloonSeen, Canister, Puncture, Aspirated, Gas, Fluid, SeenEmpty, Grasp, Out,
     SecondLook, PlacedElsewhere, Call, Flag, EntryClosed, LostAgreed, EntriesMoved, EntriesReceived,
     PersonAdded, PinSet, PolicyAdopted, Recall, Attempt, HoldRaised, HoldEnded, ItemOpened, ItemClosed,
-    ClockJump>;
+    ClockJump, Rehearsed>;
 
 /// One of them. Its copies and its end are compiled once, in event.cpp, not wherever an event passes through.
 struct Event : AnyEvent {

@@ -363,6 +363,7 @@ struct Fold {
     void operator()(const PolicyAdopted&) const {}
     void operator()(const Recall&) const {}
     void operator()(const ClockJump&) const {}
+    void operator()(const Rehearsed&) const {}
 };
 
 void apply(CaseState& state, const Recorded& recorded) {

@@ -111,8 +111,10 @@ void evolve(Desk& desk, const std::string& case_id, const Recorded& recorded) {
         read_policies(desk);
     } else if (const auto* recall = std::get_if<Recall>(&recorded.event)) {
         desk.recalls.push_back(*recall);
+    } else if (const auto* rehearsed = std::get_if<Rehearsed>(&recorded.event)) {
+        desk.rehearsed = Noted<Rehearsed>{recorded.stamp, *rehearsed};
     }
-    if (case_id == desk.kiosk_id) {
+    if (case_id == desk.kiosk_id || desk.other_kiosks.count(case_id) != 0) {
         return;
     }
     if (const auto* booked = std::get_if<Booked>(&recorded.event)) {

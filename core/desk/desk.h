@@ -3,6 +3,7 @@
 #pragma once
 #include <map>
 #include <memory>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -27,7 +28,9 @@ struct PolicySince {
 };
 
 struct Desk {
-    std::string kiosk_id;  // hex; its own events belong to no case
+    std::string kiosk_id;                       // hex; its own events belong to no case
+    std::set<std::string> other_kiosks;         // whose events came with a restored backup
+    std::optional<Noted<Rehearsed>> rehearsed;  // the last trial of a backup
     std::map<std::string, PersonKnown> people;
     std::map<std::string, std::string> case_ids;  // name -> hex id
     std::map<std::string, CaseState> cases;       // by hex id

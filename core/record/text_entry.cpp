@@ -386,6 +386,10 @@ struct Tell : TellAfter {
     std::string operator()(const Recall& e) const {
         return fmt::format("Recall of lot {}: {}", e.lot, e.note);
     }
+    std::string operator()(const Rehearsed& e) const {
+        return fmt::format("Backup {} restored for trial: {} events, {}", e.file, e.events,
+                           e.same ? "all as here" : "NOT as here");
+    }
     std::string operator()(const ClockJump& e) const {
         return fmt::format("The clock moved by {} ms", e.by_ms);
     }
