@@ -27,6 +27,9 @@ int parse_and_run(int argc, char** argv) {
     brimline::desk::add_policy(app, run);
     brimline::desk::add_rules(app, run);
     brimline::desk::add_register(app, run);
+    brimline::desk::add_backup(app, run);
+    brimline::desk::add_self_test(app, run);
+    brimline::desk::add_audit(app, run);
     try {
         app.parse(argc, argv);
     } catch (const CLI::ParseError& problem) {

@@ -50,6 +50,12 @@ std::string events_text(const Reading& reading, const CaseState* only) {
     return text;
 }
 
+/// The key of the kiosk that sealed it, which is another one after a restore.
+store::Key32 key_of(const Reading& reading, const store::SealedRow& row) {
+    const auto found = reading.keys.find(row.kiosk);
+    return found == reading.keys.end() ? store::Key32{} : found->second;
+}
+
 /// The sealed text as it was signed, with its signature below; or the record as it stands.
 std::string record_of(const Reading& reading, const CaseState& state) {
     for (const auto& row : reading.sealed) {
@@ -58,7 +64,7 @@ std::string record_of(const Reading& reading, const CaseState& state) {
         }
         return fmt::format("{}\nSealed {}\nhash      {}\nsignature {}\nkey       {}\n{}", row.body,
                            row.number, store::hex(row.body_hash), store::hex(row.signature),
-                           store::hex(reading.kiosk.public_key),
+                           store::hex(key_of(reading, row)),
                            addenda_text(state, reading.memory.desk, reading.in_force.zone));
     }
     return record_text(state, reading.memory.desk, reading.in_force.policy, reading.in_force.zone, "");
