@@ -62,6 +62,22 @@ WindowSettings window_settings(const KioskOptions& options) {
     return settings;
 }
 
+/// Practice and real patients never share a store (10-decisions F9). Empty when they do not.
+std::string wrong_kind_of_store(const Desk& desk, bool practice) {
+    for (const auto& [id, state] : desk.cases) {
+        const bool of_practice = state.patient.number && state.patient.number->rfind("P-", 0) == 0;
+        if (practice && !of_practice) {
+            return "This data folder holds real patients; practice has a store of its own. Leave --data out, "
+                   "or name "
+                   "another folder.";
+        }
+        if (!practice && of_practice) {
+            return "This data folder is one of practice; start it with --practice, or name another folder.";
+        }
+    }
+    return "";
+}
+
 }  // namespace
 
 std::optional<WindowSize> window_size(const std::string& text) {
@@ -95,6 +111,9 @@ int run_kiosk(const KioskOptions& options) {
     auto room = LiveRoom::open(room_options(options, bell), clock, chance);
     if (!room) {
         return desk::complain(room.error().say, room.error().exit_code);
+    }
+    if (const auto mixed = wrong_kind_of_store((*room)->desk(), options.practice); !mixed.empty()) {
+        return desk::complain(mixed, 1);
     }
     auto window = Window::open(window_settings(options), *words);
     if (!window) {
