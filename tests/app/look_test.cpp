@@ -70,7 +70,12 @@ TEST_CASE("none of these is said after the list, and go is in column B", "[look]
     bed->tap("go/yes");
     CHECK(bed->new_kinds().front() == "go");
     CHECK(bed->state().go->said_by == "ilse");
-    CHECK(in_corner(*bed, "to-place"));
+    CHECK(in_corner(*bed, "to-pause"));
+    bed->tap("to-pause");
+    CHECK(bed->kiosk->page() == Page::pause_device);
+    bed->tap_all({"said-1", "said-2", "said-3", "said-4"});
+    bed->kiosk->open("tomas", "A", Page::look);
+    CHECK(in_corner(*bed, "to-place"));  // held once, it is not asked again
     bed->tap("to-place");
     CHECK(bed->kiosk->page() == Page::place);
     CHECK(bed->glass->faults() == Faults{});

@@ -9,6 +9,7 @@
 #include "app/kiosk/screens/look_parts.h"
 #include "app/kiosk/screens/names.h"
 #include "core/case/look_view.h"
+#include "core/case/pause_view.h"
 
 namespace brimline::screens {
 namespace {
@@ -246,6 +247,13 @@ void draw_corner(const LookPage& page) {
                     .note = page.say("look.scope-is-out"),
                     .look = touch::ActionLook::opens})) {
             page.asks.page = Page::sedation;
+        }
+    } else if (!pause_held(state, PauseKind::before_device, page.scene.policy.lists)) {
+        if (tapped({.command = "to-pause",
+                    .title = page.say("look.to-pause"),
+                    .note = page.say("look.go-said"),
+                    .look = touch::ActionLook::opens})) {
+            page.asks.page = Page::pause_device;
         }
     } else if (tapped({.command = "to-place",
                        .title = page.say("look.to-place"),
