@@ -86,6 +86,26 @@ def register(count, p):
     count.equal("verify finds nothing damaged", p.verify().code, 0)
 
 
+def month(count, p):
+    """The month of the two removals, counted by hand from their scripts."""
+    audit = json.loads(p.call("audit", "--data", p.data, "--month", "2026-11", "--format", "json").out)
+    count.equal("November: two removals, nothing placed", (audit["removals"], audit["placements"]), (2, 0))
+    count.equal("November: one balloon was due and came out on time", audit["removed_on_time"], {"n": 1, "of": 1})
+    count.equal("November: one override, of another reason", audit["overrides"], {"other": 1})
+    count.equal("November: nobody is overdue at its end", audit["overdue_at_end"], 0)
+    count.check("November: a median of nobody is absent", "median_volume_ml" not in audit)
+    may = json.loads(p.call("audit", "--data", p.data, "--month", "2026-05", "--format", "json").out)
+    count.equal("May: one placement of 600 mL", (may["placements"], may["median_volume_ml"]), (1, 600.0))
+    count.equal("May: three count checks, none differed", may["counts_parted"], {"n": 0, "of": 3})
+    count.equal("May: the fill took 4 min 15 s", may["median_fill_s"], 255)
+    september = json.loads(p.call("audit", "--data", p.data, "--month", "2026-09", "--format", "json").out)
+    count.equal("September: the balloon from elsewhere was due and not out", september["removed_on_time"], {"n": 0, "of": 1})
+    count.equal("a month that is none is refused", p.call("audit", "--data", p.data, "--month", "2026-13").code, 2)
+    listed = json.loads(p.call("list", "--data", p.data, "--format", "json").out)
+    count.equal("the list of the day", [(x["case"], x["stage"]) for x in listed], [("D", "sealed"), ("E", "sealed")])
+    count.equal("in words", p.call("list", "--data", p.data, "--on", "2026-11-24").out, "Nobody here.\n")
+
+
 def before_the_removal(count, binary):
     """The register on the days before: booked, then flagged."""
     p = Program(binary, DEMO / "policy")
@@ -110,6 +130,7 @@ def main():
         scores(count, case, p.show(case))
         check(count, p, text)
     register(count, p)
+    month(count, p)
     p.end()
     count.end()
 
