@@ -2,24 +2,12 @@
 #include <fmt/format.h>
 
 #include <array>
-#include <cstdlib>
 
 #include "core/case/decide/stage.h"
+#include "core/case/pause_view.h"
 
 namespace brimline::deciding {
 namespace {
-
-const std::vector<Check>& checks_of(PauseKind which, const Lists& lists) {
-    switch (which) {
-        case PauseKind::before_sedation:
-            return lists.before_sedation;
-        case PauseKind::before_device:
-            return lists.before_device;
-        case PauseKind::before_leaving:
-            return lists.before_leaving;
-    }
-    std::abort();
-}
 
 std::optional<Outcome> judged_sign(const Scene& scene, const char* field, const std::optional<int>& value,
                                    const Limits& limits, std::string_view unit) {
@@ -129,7 +117,7 @@ Outcome decide_one(const Scene& scene, const Vitals& says) {
 }
 
 Outcome decide_one(const Scene& scene, const Pause& says) {
-    const auto ids = ids_of(checks_of(says.which, scene.setting.policy.lists));
+    const auto ids = ids_of(checks_of_pause(says.which, scene.setting.policy.lists));
     for (const auto& [check, value] : says.answers) {
         if (!holds_id(ids, check)) {
             return refused(not_on_list("Check", check, ids));
