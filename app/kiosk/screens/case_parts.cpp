@@ -65,4 +65,18 @@ bool sheet_prompt(Glass& glass, const Scene& scene, const touch::Prompt& shown, 
     return tap.chip == bar.chips.size() - 1;
 }
 
+void draw_gate_foot(touch::Glass& glass, const Scene& scene, const std::string& title, Asks& asks) {
+    const auto& words = glass.words();
+    const touch::Prompt prompt{
+        .urgency = touch::Urgency::medium, .title = title, .why = words.say("place.gate-prompt-why")};
+    draw_case_prompt(glass, scene, prompt, asks);
+    const touch::Action back{.command = "go-back",
+                             .title = words.say("place.go-back"),
+                             .note = words.say("place.nothing-recorded"),
+                             .look = touch::ActionLook::opens};
+    if (touch::action(glass, touch::layout_for(glass.size()).action, back) == touch::ActionTap::action) {
+        asks.sheet = Sheet::none;
+    }
+}
+
 }  // namespace brimline::screens

@@ -5,6 +5,8 @@
 
 namespace brimline::screens {
 
+/// The foot of a gate that asks: its prompt, and the way back in the corner; crossing stands in column B.
+void draw_gate_foot(touch::Glass& glass, const Scene& scene, const std::string& title, Asks& asks);
 /// The head line of a panel: bold at the left, muted at the right.
 void panel_head(touch::Glass& glass, const std::string& name, touch::Rect panel, const std::string& left,
                 const std::string& right = {});

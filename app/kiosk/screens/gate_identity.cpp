@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "app/kiosk/screens/case_frame.h"
+#include "app/kiosk/screens/case_parts.h"
 #include "app/kiosk/screens/fill_corner.h"
 #include "app/kiosk/screens/names.h"
 #include "app/kiosk/screens/pages.h"
@@ -80,18 +81,7 @@ Asks draw_gate_identity(Glass& glass, const Scene& scene, SedationDrafts& drafts
         asks.tell(StartSedation{});
         asks.sheet = Sheet::none;
     }
-    (void)draw_case_prompt(glass, scene,
-                           touch::Prompt{.urgency = touch::Urgency::medium,
-                                         .title = words.say("gate.prompt"),
-                                         .why = words.say("place.gate-prompt-why")},
-                           asks);
-    const touch::Action back{.command = "go-back",
-                             .title = words.say("place.go-back"),
-                             .note = words.say("place.nothing-recorded"),
-                             .look = touch::ActionLook::opens};
-    if (touch::action(glass, touch::layout_for(glass.size()).action, back) == touch::ActionTap::action) {
-        asks.sheet = Sheet::none;
-    }
+    draw_gate_foot(glass, scene, words.say("gate.prompt"), asks);
     return asks;
 }
 

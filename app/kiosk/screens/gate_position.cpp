@@ -1,6 +1,7 @@
 // Gate 3 asks once: filling before the position was seen. Back stands in the corner, crossing stands last in
 // column B.
 #include "app/kiosk/screens/case_frame.h"
+#include "app/kiosk/screens/case_parts.h"
 #include "app/kiosk/screens/fill_corner.h"
 #include "app/kiosk/screens/place_parts.h"
 #include "app/kiosk/screens/whose_word.h"
@@ -20,7 +21,6 @@ void cross(const Scene& scene, Asks& asks) {
 
 void draw_gate_position(touch::Glass& glass, const Scene& scene, PlaceDrafts& drafts, Asks& asks) {
     const auto& words = glass.words();
-    const auto layout = touch::layout_for(glass.size());
     touch::card(glass, "gate", {864, 104, 400, 188},
                 {.kind = touch::CardKind::hold,
                  .title = words.say("place.gate-title"),
@@ -47,18 +47,7 @@ void draw_gate_position(touch::Glass& glass, const Scene& scene, PlaceDrafts& dr
     }
     touch::text(glass, "gate/dead", {872, 612, 392, 56}, words.say("place.dead-time"),
                 {.colour = glass.colours().text_2});
-    draw_case_prompt(glass, scene,
-                     touch::Prompt{.urgency = touch::Urgency::medium,
-                                   .title = words.say("place.gate-prompt"),
-                                   .why = words.say("place.gate-prompt-why")},
-                     asks);
-    const touch::Action back{.command = "go-back",
-                             .title = words.say("place.go-back"),
-                             .note = words.say("place.nothing-recorded"),
-                             .look = touch::ActionLook::opens};
-    if (touch::action(glass, layout.action, back) == touch::ActionTap::action) {
-        asks.sheet = Sheet::none;
-    }
+    draw_gate_foot(glass, scene, words.say("place.gate-prompt"), asks);
 }
 
 }  // namespace brimline::screens

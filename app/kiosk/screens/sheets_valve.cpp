@@ -215,18 +215,7 @@ void draw_gate_release(Glass& glass, const Scene& scene, Asks& asks) {
         asks.tell(DeviceOff{});
         asks.sheet = Sheet::none;
     }
-    draw_case_prompt(glass, scene,
-                     touch::Prompt{.urgency = touch::Urgency::medium,
-                                   .title = words.say("release.not-agreed"),
-                                   .why = words.say("place.gate-prompt-why")},
-                     asks);
-    const touch::Action back{.command = "go-back",
-                             .title = words.say("place.go-back"),
-                             .note = words.say("place.nothing-recorded"),
-                             .look = touch::ActionLook::opens};
-    if (touch::action(glass, touch::layout_for(glass.size()).action, back) == touch::ActionTap::action) {
-        asks.sheet = Sheet::none;
-    }
+    draw_gate_foot(glass, scene, words.say("release.not-agreed"), asks);
 }
 
 }  // namespace brimline::screens
