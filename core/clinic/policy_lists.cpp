@@ -289,7 +289,8 @@ std::string one(const Check& check) {
     w.text("good", check.good);
     w.text("hold_class", check.hold_class);
     std::vector<std::string_view> roles;
-    std::transform(check.roles.begin(), check.roles.end(), std::back_inserter(roles), name_of);
+    std::transform(check.roles.begin(), check.roles.end(), std::back_inserter(roles),
+                   [](Role role) { return name_of(role); });
     w.texts("roles", roles);
     return w.done();
 }

@@ -10,6 +10,7 @@
 #include <stdexcept>
 
 #include "core/case/codec.h"
+#include "tests/source_folder.h"
 
 namespace brimline::test {
 namespace {
@@ -57,7 +58,7 @@ private:
 };
 
 void run_file(Room& room, Instant until, const std::string& name) {
-    std::ifstream file{fmt::format("{}/demo/{}.jsonl", BRIMLINE_SOURCE_DIR, name)};
+    std::ifstream file{fmt::format("{}/{}.jsonl", in_sources("/demo"), name)};
     if (!file) {
         fail("no script " + name);
     }
@@ -87,7 +88,7 @@ TempFolder::~TempFolder() {
 
 const touch::Words& english() {
     static const touch::Words words =
-        std::move(*touch::Words::load(BRIMLINE_SOURCE_DIR "/assets/words/en.json"));
+        std::move(*touch::Words::load(in_sources("/assets/words/en.json")));
     return words;
 }
 
@@ -97,7 +98,7 @@ const touch::Words& stretched() {
 }
 
 void KioskBed::run_scripts(const Start& start) {
-    auto opened = Room::open({folder.path(), BRIMLINE_SOURCE_DIR "/demo/policy", false}, clock, chance);
+    auto opened = Room::open({folder.path(), in_sources("/demo/policy"), false}, clock, chance);
     if (!opened) {
         fail(opened.error().say);
     }

@@ -8,12 +8,13 @@
 #include "app/kiosk/touch/type.h"
 #include "app/kiosk/touch/widgets.h"
 #include "tests/catch.h"
+#include "tests/source_folder.h"
 
 using namespace brimline::touch;
 
 namespace {
 
-Words english() { return std::move(*Words::load(BRIMLINE_SOURCE_DIR "/assets/words/en.json")); }
+Words english() { return std::move(*Words::load(brimline::test::in_sources("/assets/words/en.json"))); }
 
 }  // namespace
 

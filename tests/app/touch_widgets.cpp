@@ -4,13 +4,14 @@
 #include "app/kiosk/touch/headless.h"
 #include "app/kiosk/touch/widgets.h"
 #include "tests/catch.h"
+#include "tests/source_folder.h"
 
 using namespace brimline::touch;
 
 namespace {
 
 const Words& english() {
-    static const Words words = std::move(*Words::load(BRIMLINE_SOURCE_DIR "/assets/words/en.json"));
+    static const Words words = std::move(*Words::load(brimline::test::in_sources("/assets/words/en.json")));
     return words;
 }
 

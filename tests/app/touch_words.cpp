@@ -1,6 +1,7 @@
 // Words by key: placeholders, plural forms, loud gaps, and the stretch that layout tests use.
 #include "app/kiosk/touch/words.h"
 #include "tests/catch.h"
+#include "tests/source_folder.h"
 
 using namespace brimline::touch;
 
@@ -68,7 +69,7 @@ TEST_CASE("stretched words are 1.4 times as long, values and units are not", "[t
 }
 
 TEST_CASE("the English file loads and its keyboard has ten letters a row", "[touch][words]") {
-    const auto words = Words::load(BRIMLINE_SOURCE_DIR "/assets/words/en.json");
+    const auto words = Words::load(brimline::test::in_sources("/assets/words/en.json"));
     REQUIRE(words.has_value());
     CHECK(words->language() == "en");
     CHECK(words->say("keyboard.row-1") == "qwertyuiop");

@@ -9,14 +9,14 @@ using namespace brimline::test;
 
 namespace {
 
-const std::string tap = R"("by":"tomas","do":"syringe-in")";
+const std::string syringe_in = R"("by":"tomas","do":"syringe-in")";
 
 /// Syringes 21 s apart from 09:38:20 on.
 void fill(Bed& bed, int syringes) {
     for (int i = 0; i < syringes; ++i) {
         const int s = 20 + i * 21;
         bed.at("09:" + std::to_string(38 + s / 60) + ":" + (s % 60 < 10 ? "0" : "") + std::to_string(s % 60),
-               tap);
+               syringe_in);
     }
 }
 
@@ -25,7 +25,7 @@ void fill(Bed& bed, int syringes) {
 TEST_CASE("next, target and ceiling are judged on the larger figure while a tap waits", "[fill-view]") {
     auto bed = bed_ready_to_fill();
     fill(bed, 9);
-    bed.at("09:41:10", tap);  // 2 s after the last
+    bed.at("09:41:10", syringe_in);  // 2 s after the last
     const auto view = fill_view(bed.state(), bed.state(), bed.policy(), time_of("09:41:20"));
     CHECK(view.counted == 450_mL);
     CHECK(view.possible == 500_mL);
@@ -42,7 +42,7 @@ TEST_CASE("what is not on disk yet is a part of the figure and known as such", "
     auto bed = bed_ready_to_fill();
     fill(bed, 2);
     const auto saved = bed.state();
-    bed.at("09:39:02", tap);
+    bed.at("09:39:02", syringe_in);
     const auto view = fill_view(saved, bed.state(), bed.policy(), time_of("09:39:03"));
     CHECK(view.saved == 100_mL);
     CHECK(view.counted == 150_mL);
@@ -87,7 +87,7 @@ TEST_CASE("after a restart the question stands until somebody went on, a new tap
     CHECK(asked->since == time_of("09:39:02"));
     CHECK(asked->lasted == std::chrono::seconds{58});
     CHECK_FALSE(asked->stopped.has_value());
-    bed.at("09:40:20", tap);
+    bed.at("09:40:20", syringe_in);
     CHECK(pushed_question(bed.state(), started, time_of("09:40:30")).has_value());
     bed.at("09:40:40", R"("by":"tomas","do":"go-on-filling","pushed_meanwhile":"none")");
     CHECK_FALSE(pushed_question(bed.state(), started, time_of("09:40:50")).has_value());
@@ -101,7 +101,7 @@ TEST_CASE("before the first tap and after filling is done nothing is asked", "[f
     CHECK(fill_in_hand(bed.state().device()));
     bed.at("09:40:00", R"("by":"tomas","do":"matter","full_left":10)");
     CHECK_FALSE(fill_in_hand(bed.state().device()));
-    bed.at("09:40:30", tap);
+    bed.at("09:40:30", syringe_in);
     CHECK(fill_in_hand(bed.state().device()));
 }
 

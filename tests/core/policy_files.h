@@ -9,12 +9,13 @@
 #include <vector>
 
 #include "core/clinic/policy.h"
+#include "tests/source_folder.h"
 
 namespace brimline::test {
 
 inline std::vector<PolicyFile> files_in(const std::string& folder) {
     std::vector<PolicyFile> files;
-    const std::filesystem::path root{BRIMLINE_SOURCE_DIR};
+    const std::filesystem::path root{in_sources("/")};
     for (const auto& entry : std::filesystem::directory_iterator{root / folder}) {
         std::ifstream in{entry.path()};
         std::ostringstream text;

@@ -12,6 +12,7 @@
 #include "app/kiosk/touch/headless.h"
 #include "app/kiosk/touch/widgets.h"
 #include "tests/catch.h"
+#include "tests/source_folder.h"
 #include "tests/window/display.h"
 
 using namespace brimline;
@@ -63,7 +64,7 @@ struct FillPage : Application {
 };
 
 const Words& english() {
-    static const Words words = std::move(*Words::load(BRIMLINE_SOURCE_DIR "/assets/words/en.json"));
+    static const Words words = std::move(*Words::load(brimline::test::in_sources("/assets/words/en.json")));
     return words;
 }
 
