@@ -195,6 +195,12 @@ const DeviceProfile* Policy::device(std::string_view gtin) const {
     return found == devices.end() ? nullptr : &*found;
 }
 
+const SheetApproval* Policy::sheet(std::string_view language) const {
+    const auto found = std::find_if(print.sheets.begin(), print.sheets.end(),
+                                    [&](const SheetApproval& s) { return s.language == language; });
+    return found == print.sheets.end() ? nullptr : &*found;
+}
+
 tl::expected<Policy, Faults> read_policy(const std::vector<PolicyFile>& house,
                                          const std::vector<PolicyFile>& overlay) {
     Policy policy{};

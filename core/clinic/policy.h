@@ -158,6 +158,18 @@ struct DeviceProfile {
     Millilitres least, ceiling, syringe, band_low, band_high, aim;
     int dwell_months;
     std::string ready_words;                  // "ready to fill, as the leaflet says"
+    // What the maker gives for the implant card (Regulation (EU) 2017/745 Art. 18); each may be empty.
+    std::string card_name, card_type, maker, maker_address, maker_website;
+};
+/// A patient's sheet in one language, as a person of the clinic approved it. A translation prints only with one.
+struct SheetApproval {
+    std::string language, version;
+    LocalDate date{};
+    std::string approver;
+};
+struct PrintPolicy {
+    std::string paper;                        // "a4", "letter"
+    std::vector<SheetApproval> sheets;
 };
 struct Clinic {
     std::string name, address, phone, zone, record_prefix, language;
@@ -196,11 +208,14 @@ struct Policy {
     std::vector<Drug> formulary;
     std::vector<DeviceProfile> devices;
     std::vector<std::string> recalled_lots;
+    PrintPolicy print;
     std::string text;                         // canonical JSON of everything above, as journalled; hash =
                                               // BLAKE2b-256 of it
 
     [[nodiscard]] const Drug* drug(std::string_view id) const;
     [[nodiscard]] const DeviceProfile* device(std::string_view gtin) const;
+    /// The approved sheet in this language; null when there is none.
+    [[nodiscard]] const SheetApproval* sheet(std::string_view language) const;
 };
 
 /// One fault in a policy file: where, what, what is allowed.

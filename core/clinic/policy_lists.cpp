@@ -220,7 +220,7 @@ Wrong read_drug(const JsonNode& node, Drug& drug, std::string& id) {
 Wrong read_device(const JsonNode& node, DeviceProfile& device, std::string& id) {
     Fields f{node,
              {"gtin", "words", "range_ml", "syringe_ml", "band_ml", "aim_ml", "dwell_months", "ready_words",
-              "source"}};
+              "card_name", "card_type", "maker", "maker_address", "maker_website", "source"}};
     const std::string typed = f.text("gtin");
     const auto gtin = parse_gtin(typed);
     if (!gtin) {
@@ -230,6 +230,11 @@ Wrong read_device(const JsonNode& node, DeviceProfile& device, std::string& id) 
     id = device.gtin = *gtin;
     device.words = f.text("words");
     device.ready_words = f.text("ready_words");
+    device.card_name = f.text("card_name", false);
+    device.card_type = f.text("card_type", false);
+    device.maker = f.text("maker", false);
+    device.maker_address = f.text("maker_address", false);
+    device.maker_website = f.text("maker_website", false);
     std::tie(device.least, device.ceiling) = f.span("range_ml");
     std::tie(device.band_low, device.band_high) = f.span("band_ml");
     device.aim = f.millilitres("aim_ml");
@@ -247,10 +252,31 @@ Wrong read_device(const JsonNode& node, DeviceProfile& device, std::string& id) 
     return f.wrong();
 }
 
+Wrong read_sheet(const JsonNode& node, SheetApproval& sheet, std::string& id) {
+    Fields f{node, {"language", "version", "date", "approver", "source"}};
+    id = sheet.language = f.text("language");
+    if (!f.wrong() && (sheet.language.size() != 2 || !id_good(sheet.language))) {
+        f.fail("language", "must be two small letters, like en");
+    }
+    sheet.version = f.text("version");
+    sheet.approver = f.text("approver");
+    const auto date = parse_date(f.text("date"));
+    if (!f.wrong() && !date) {
+        f.fail("date", "is no date like 2026-11-02");
+    }
+    sheet.date = date.value_or(LocalDate{});
+    return f.wrong();
+}
+
 /// Members in order of name, empty ones left out.
 class Writer {
 public:
     void text(const std::string& name, const std::string& value) { parts_[name] = json_quoted(value); }
+    void text_if_any(const std::string& name, const std::string& value) {
+        if (!value.empty()) {
+            text(name, value);
+        }
+    }
     void texts(const std::string& name, const std::vector<std::string_view>& values) {
         std::vector<std::string> quoted;
         std::transform(values.begin(), values.end(), std::back_inserter(quoted), json_quoted);
@@ -327,6 +353,19 @@ std::string one(const DeviceProfile& device) {
     w.number("aim_ml", plain(device.aim));
     w.number("syringe_ml", plain(device.syringe));
     w.number("dwell_months", Decimal::of(device.dwell_months));
+    w.text_if_any("card_name", device.card_name);
+    w.text_if_any("card_type", device.card_type);
+    w.text_if_any("maker", device.maker);
+    w.text_if_any("maker_address", device.maker_address);
+    w.text_if_any("maker_website", device.maker_website);
+    return w.done();
+}
+std::string one(const SheetApproval& sheet) {
+    Writer w;
+    w.text("language", sheet.language);
+    w.text("version", sheet.version);
+    w.text("date", date_text(sheet.date));
+    w.text("approver", sheet.approver);
     return w.done();
 }
 
@@ -366,10 +405,14 @@ Wrong read_list(const JsonNode& value, std::vector<Drug>& into) {
 Wrong read_list(const JsonNode& value, std::vector<DeviceProfile>& into) {
     return read_objects(value, into, read_device);
 }
+Wrong read_list(const JsonNode& value, std::vector<SheetApproval>& into) {
+    return read_objects(value, into, read_sheet);
+}
 
 std::string write_list(const std::vector<Check>& list) { return all_of(list); }
 std::string write_list(const std::vector<ListItem>& list) { return all_of(list); }
 std::string write_list(const std::vector<Drug>& list) { return all_of(list); }
 std::string write_list(const std::vector<DeviceProfile>& list) { return all_of(list); }
+std::string write_list(const std::vector<SheetApproval>& list) { return all_of(list); }
 
 }  // namespace brimline::schema

@@ -269,6 +269,8 @@ std::vector<Key> list_keys() {
         {"formulary.drugs", "", std::nullopt, {}, in<&P::formulary>()},
         {"device.profiles", "", std::nullopt, {}, in<&P::devices>()},
         {"recall.lots", "", std::nullopt, {}, in<&P::recalled_lots>()},
+        {"print.paper", "", std::nullopt, {"a4", "letter"}, in<&P::print, &PrintPolicy::paper>()},
+        {"print.sheets", "", std::nullopt, {}, in<&P::print, &PrintPolicy::sheets>()},
     };
 }
 

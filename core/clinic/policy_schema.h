@@ -21,7 +21,8 @@ using Member = T& (*)(Policy&);
 using Where = std::variant<Member<int>, Member<bool>, Member<minutes>, Member<seconds>, Member<Decimal>,
                            Member<Millilitres>, Member<std::string>, Member<Words>, Member<std::vector<int>>,
                            Member<Limits>, Member<std::vector<Check>>, Member<std::vector<ListItem>>,
-                           Member<std::vector<Drug>>, Member<std::vector<DeviceProfile>>>;
+                           Member<std::vector<Drug>>, Member<std::vector<DeviceProfile>>,
+                           Member<std::vector<SheetApproval>>>;
 
 /// Both ends included.
 struct Range {
@@ -48,15 +49,17 @@ using Wrong = std::optional<std::string>;
 /// The value as canonical JSON: members in order of name, numbers exact and without trailing zeros.
 [[nodiscard]] std::string write_value(const Key& key, const Policy& policy);
 
-/// Reads and writes lists of checks, items, drugs and devices.
+/// Reads and writes lists of checks, items, drugs, devices and approvals.
 [[nodiscard]] Wrong read_list(const JsonNode& value, std::vector<Check>& into);
 [[nodiscard]] Wrong read_list(const JsonNode& value, std::vector<ListItem>& into);
 [[nodiscard]] Wrong read_list(const JsonNode& value, std::vector<Drug>& into);
 [[nodiscard]] Wrong read_list(const JsonNode& value, std::vector<DeviceProfile>& into);
+[[nodiscard]] Wrong read_list(const JsonNode& value, std::vector<SheetApproval>& into);
 [[nodiscard]] std::string write_list(const std::vector<Check>& list);
 [[nodiscard]] std::string write_list(const std::vector<ListItem>& list);
 [[nodiscard]] std::string write_list(const std::vector<Drug>& list);
 [[nodiscard]] std::string write_list(const std::vector<DeviceProfile>& list);
+[[nodiscard]] std::string write_list(const std::vector<SheetApproval>& list);
 
 /// Whether this may be an id: small letters, digits and single hyphens.
 [[nodiscard]] bool id_good(std::string_view text);

@@ -95,6 +95,12 @@ TEST_CASE("the demo's clinic differs only where it says so", "[policy]") {
     CHECK(device->aim == 500_mL);
     CHECK(device->dwell_months == 6);
     CHECK(p.device("02000000047119") == nullptr);
+    CHECK(device->maker == "Demo Device Works");
+    CHECK(p.print.paper == "a4");
+    REQUIRE(p.sheet("pl") != nullptr);
+    CHECK(p.sheet("pl")->version == "1");
+    CHECK(p.sheet("de") == nullptr);
+    CHECK(house_policy().sheet("en") == nullptr);
     REQUIRE(p.drug("fentanyl") != nullptr);
     CHECK(p.drug("fentanyl")->unit == "ug");
     CHECK(p.drug("fentanyl")->unit_words == "mcg");
@@ -166,6 +172,14 @@ TEST_CASE("every fault of an overlay is named with file, key, value and range", 
          "has ask reaching outside hard"},
         {"airway.json", R"({"airway.two-step": {"value": 1}})", "airway.two-step",
          "must be true or false, and is a number"},
+        {"print.json", R"({"print.paper": {"value": "a5"}})", "print.paper",
+         "is \"a5\", allowed is a4, letter"},
+        {"print.json",
+         R"({"print.sheets": {"value": [{"language": "pl", "version": "1", "approver": "x", "date": "2 May"}]}})",
+         "print.sheets", "has \"date\" that is no date like 2026-11-02"},
+        {"print.json",
+         R"({"print.sheets": {"value": [{"language": "pl", "version": "1", "date": "2026-11-02"}]}})",
+         "print.sheets", "has \"approver\" that must be a text"},
         {"recall.json", R"({"recall.lots": {"value": ["DW-1", "DW-1"]}})", "recall.lots",
          "holds \"DW-1\" twice"},
         {"diet.json", R"({"diet.full-through": {"value": 21}, "diet.soft-through": {"value": 20}})",
