@@ -233,6 +233,13 @@ void paper(const View& v) {
     if (!v.s.leaflet && !v.s.card) {
         return;
     }
+    const auto& reads = v.s.patient.language;
+    if (v.s.leaflet && reads && v.s.leaflet->is.language != *reads) {
+        v.add("leaflet-language",
+              fmt::format("The sheet was given in another language ({}) than the patient reads ({}).",
+                          v.s.leaflet->is.language, *reads),
+              Role::nurse);
+    }
     const auto given = std::max(v.s.leaflet ? v.s.leaflet->stamp.seq : 0, v.s.card ? v.s.card->stamp.seq : 0);
     const auto changed = [&](std::int64_t seq, std::int64_t entry) {
         const auto* kept = v.s.kept(entry);

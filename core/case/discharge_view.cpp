@@ -95,6 +95,11 @@ std::vector<HomeLine> home_lines(const CaseState& s, const Policy& policy, Insta
     return lines;
 }
 
+std::string sheet_language(const CaseState& s, const Policy& policy) {
+    const auto& own = s.patient.language;
+    return own && policy.sheet(*own) != nullptr ? *own : policy.clinic.language;
+}
+
 HomeSheet home_sheet(const CaseState& s, const Policy& policy, const Zone& zone, Instant now) {
     const auto dates = dates_of(s, policy, zone);
     HomeSheet sheet;

@@ -34,6 +34,10 @@ struct HomeLine {
 /// The cells that this case needs, in order; `goes` is always the last.
 [[nodiscard]] std::vector<HomeLine> home_lines(const CaseState& state, const Policy& policy, Instant now);
 
+/// The language in which the patient's sheet prints: the patient's own where the clinic approved that sheet,
+/// else the clinic's. Source: 10-decisions F16.
+[[nodiscard]] std::string sheet_language(const CaseState& state, const Policy& policy);
+
 /// The dates of the patient's sheet. Diet ends are days that still belong to it.
 struct HomeSheet {
     std::optional<Millilitres> volume;  ///< absent where no balloon stays in

@@ -45,6 +45,11 @@ std::string after_seal_words(const Event& event, const record::Source& v) {
 
 std::string record_text(const CaseState& state, const Desk& desk, const Policy& policy, const Zone& zone,
                         std::string_view number) {
+    return record_sheet(state, desk, policy, zone, number).text();
+}
+
+record::Sheet record_sheet(const CaseState& state, const Desk& desk, const Policy& policy, const Zone& zone,
+                           std::string_view number) {
     const record::Source v{state, desk, policy, zone, latest_entry(state), day_of(state, zone)};
     record::Sheet sheet;
     record::write_page_one(sheet, v, number);
@@ -61,16 +66,20 @@ std::string record_text(const CaseState& state, const Desk& desk, const Policy& 
     record::write_discharge(sheet, v);
     record::write_attempts(sheet, v);
     record::write_policy(sheet, v);
-    return sheet.text();
+    return sheet;
 }
 
 std::string addenda_text(const CaseState& state, const Desk& desk, const Zone& zone) {
+    return addenda_sheet(state, desk, zone).text();
+}
+
+record::Sheet addenda_sheet(const CaseState& state, const Desk& desk, const Zone& zone) {
+    record::Sheet sheet;
     if (!state.sealed) {
-        return "";
+        return sheet;
     }
     const Policy none{};
     const record::Source v{state, desk, none, zone, latest_entry(state), day_of(state, zone)};
-    record::Sheet sheet;
     for (const auto& kept : state.history) {
         const auto& stamp = kept.now.stamp;
         const auto words = stamp.seq > state.sealed->stamp.seq ? after_seal_words(kept.now.event, v) : "";
@@ -85,7 +94,7 @@ std::string addenda_text(const CaseState& state, const Desk& desk, const Zone& z
         sheet.line(fmt::format("{}, {}:", v.moment(stamp.at), v.who(stamp)));
         sheet.line(words, 3);
     }
-    return sheet.text();
+    return sheet;
 }
 
 }  // namespace brimline

@@ -172,6 +172,7 @@ void write_devices(Sheet& sheet, const Source& v) {
         return;
     }
     sheet.section("Device and preparation");
+    sheet.figure(Figure::counts);
     if (v.s.plan) {
         entry(sheet, v, *v.s.plan);
     }

@@ -7,6 +7,8 @@ namespace brimline::record {
 namespace {
 
 constexpr std::size_t label_columns = 20;
+constexpr std::string_view quiet = "   ";
+constexpr std::string_view marked = "!! ";
 constexpr std::string_view replacement = "\xEF\xBF\xBD";
 
 /// The bytes of the character that begins a UTF-8 text; 1 for a stray byte.
@@ -117,24 +119,38 @@ std::vector<std::string> wrapped(std::string_view text, std::size_t columns) {
     return lines;
 }
 
+Block& Sheet::keep(Block::Kind kind, std::string_view text) {
+    blocks_.push_back({});
+    blocks_.back().kind = kind;
+    blocks_.back().text = text;
+    return blocks_.back();
+}
+
+void Sheet::figure(Figure which) { keep(Block::Kind::figure).figure = which; }
+
 void Sheet::title(std::string_view text) {
+    keep(Block::Kind::title, text);
     const auto safe = clean(text);
     text_ += safe + "\n" + std::string(page_columns, '=') + "\n";
 }
 
 void Sheet::section(std::string_view text) {
+    keep(Block::Kind::section, text);
     const auto safe = clean(text);
     text_ += "\n" + safe + "\n" + std::string(page_columns, '-') + "\n";
 }
 
-void Sheet::field(std::string_view label, std::string_view value) { put("   ", label, value); }
+void Sheet::field(std::string_view label, std::string_view value) { put(quiet, label, value); }
 
-void Sheet::loud(std::string_view label, std::string_view value) { put("!! ", label, value); }
+void Sheet::loud(std::string_view label, std::string_view value) { put(marked, label, value); }
 
 void Sheet::put(std::string_view margin, std::string_view label, std::string_view value) {
     if (value.empty()) {
         return;
     }
+    auto& block = keep(Block::Kind::field, value);
+    block.label = label;
+    block.loud = margin != quiet;
     const auto indent = margin.size() + label_columns;
     bool first = true;
     for (const auto& line : wrapped(value, page_columns - indent)) {
@@ -146,12 +162,16 @@ void Sheet::put(std::string_view margin, std::string_view label, std::string_vie
 }
 
 void Sheet::line(std::string_view text, std::size_t indent) {
+    keep(Block::Kind::line, text);
     for (const auto& one : wrapped(text, page_columns - indent)) {
         text_ += without_end_blanks(std::string(indent, ' ') + one) + "\n";
     }
 }
 
-void Sheet::blank() { text_ += "\n"; }
+void Sheet::blank() {
+    keep(Block::Kind::blank);
+    text_ += "\n";
+}
 
 void Sheet::row(const Row& cells, const std::vector<std::size_t>& widths) {
     std::vector<std::vector<std::string>> columns;
@@ -170,6 +190,9 @@ void Sheet::row(const Row& cells, const std::vector<std::size_t>& widths) {
 }
 
 void Sheet::table(const Row& head, const std::vector<Row>& rows, const std::vector<std::size_t>& most) {
+    auto& block = keep(Block::Kind::table);
+    block.head = head;
+    block.rows = rows;
     std::vector<std::size_t> widths;
     std::size_t used = 1;
     for (std::size_t i = 0; i < head.size(); ++i) {

@@ -1,8 +1,10 @@
-// Laying out plain text: headings, fields and tables within 100 columns. Nothing here knows a topic. Every
+// Laying out plain text: headings, fields and tables within 100 columns. Nothing here knows a topic. The same
+// headings, fields and tables are kept as blocks, so that a printed page says what the text says. Every
 // text that a person typed passes through `clean`, so that a line break or a control code in it cannot forge
 // a line of a record.
 #pragma once
 #include <cstddef>
+#include <cstdint>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -20,6 +22,20 @@ inline constexpr std::size_t page_columns = 100;
 
 using Row = std::vector<std::string>;
 
+/// What a printed page may draw beside the words; the text has no line for it.
+enum class Figure : std::uint8_t { vital_signs, counts };
+
+/// One piece of a record, as it was written. Texts are as given: whoever draws them passes them through
+/// `clean`.
+struct Block {
+    enum class Kind : std::uint8_t { title, section, field, line, blank, table, figure } kind{};
+    bool loud{false};         ///< of a field: with a mark that the eye cannot miss
+    std::string label, text;  ///< of a title, a section and a line: the text alone
+    Row head;
+    std::vector<Row> rows;
+    Figure figure{};
+};
+
 /// A text as it grows.
 class Sheet {
 public:
@@ -36,12 +52,17 @@ public:
     /// A table: the head, then rows. Columns are as wide as their cells, at most as in `most`; the last takes
     /// the rest.
     void table(const Row& head, const std::vector<Row>& rows, const std::vector<std::size_t>& most);
+    /// The place of a drawing.
+    void figure(Figure which);
     [[nodiscard]] const std::string& text() const { return text_; }
+    [[nodiscard]] const std::vector<Block>& blocks() const { return blocks_; }
 
 private:
     void put(std::string_view margin, std::string_view label, std::string_view value);
     void row(const Row& cells, const std::vector<std::size_t>& widths);
+    Block& keep(Block::Kind kind, std::string_view text = {});
     std::string text_;
+    std::vector<Block> blocks_;
 };
 
 }  // namespace brimline::record

@@ -34,6 +34,14 @@ void write_discharge(Sheet& sheet, const Source& v);
 void write_policy(Sheet& sheet, const Source& v);
 void write_attempts(Sheet& sheet, const Source& v);
 
+/// Where a set of vital signs is missing by the policy of that time, in order.
+struct VitalGap {
+    Instant from{}, to{};
+    seconds due_every{};
+    Instant until{};  ///< the set that ended it; where none did, until when sets were due
+};
+[[nodiscard]] std::vector<VitalGap> vital_gaps(const Source& v);
+
 /// What one entry says, in words; the timeline adds who, when and the running volume.
 [[nodiscard]] std::string entry_words(const Event& event, const Source& v);
 /// "Propofol 100 mg (1.04 mg/kg)", one for each drug.

@@ -95,23 +95,27 @@ Instant missed_from(const Source& v, Instant before, Instant after) {
     return from;
 }
 
-/// Rows that say where a set is missing: longer than the policy's interval by a whole minute or more. Room
-/// and recovery each have their own interval, so a gap across the hand-over ends and begins there.
-void add_gaps(std::vector<Row>& rows, const Source& v, Instant before, Instant after) {
+/// Where a set is missing: longer than the policy's interval by a whole minute or more. Room and recovery
+/// each have their own interval, so a gap across the hand-over ends and begins there.
+void add_gaps(std::vector<VitalGap>& gaps, const Source& v, Instant before, Instant after, Instant until) {
     if (v.s.accepted && before < v.s.accepted->stamp.happened && after > v.s.accepted->stamp.happened) {
-        add_gaps(rows, v, before, v.s.accepted->stamp.happened);
-        return add_gaps(rows, v, v.s.accepted->stamp.happened, after);
+        add_gaps(gaps, v, before, v.s.accepted->stamp.happened, until);
+        return add_gaps(gaps, v, v.s.accepted->stamp.happened, after, until);
     }
     const auto from = missed_from(v, before, after);
     const auto interval = interval_after(v, from);
-    if (!interval || after - from < *interval + std::chrono::minutes{1}) {
-        return;
+    if (interval && after - from >= *interval + std::chrono::minutes{1}) {
+        gaps.push_back({from, after, *interval, until});
     }
+}
+
+/// A row in place of the sets that are missing.
+Row gap_row(const VitalGap& gap) {
     Row row(columns);
     row[time] = std::string{say::gap};
-    row[note] =
-        fmt::format("{} without a set; due every {}", span_words(after - from), span_words(*interval));
-    rows.push_back(std::move(row));
+    row[note] = fmt::format("{} without a set; due every {}", span_words(gap.to - gap.from),
+                            span_words(gap.due_every));
+    return row;
 }
 
 /// Until when sets are due: going home, else the latest entry.
@@ -151,30 +155,50 @@ std::string depth_legend(const Source& v) {
 
 }  // namespace
 
+std::vector<VitalGap> vital_gaps(const Source& v) {
+    std::vector<VitalGap> gaps;
+    if (!v.s.sedation_start) {
+        return gaps;
+    }
+    std::set<Instant> sets;
+    for (const auto& set : v.s.vitals) {
+        sets.insert(set.stamp.happened);
+    }
+    auto last = v.s.sedation_start->happened;
+    for (const auto t : sets) {
+        if (t > last) {
+            add_gaps(gaps, v, last, t, t);
+            last = t;
+        }
+    }
+    if (due_until(v) > last) {
+        add_gaps(gaps, v, last, due_until(v), due_until(v));
+    }
+    return gaps;
+}
+
 void write_vital_signs(Sheet& sheet, const Source& v) {
     sheet.section("Vital signs");
     sheet.line(say::typed, 3);
     if (v.s.vitals.empty()) {
         return sheet.line(say::none, 3);
     }
+    sheet.figure(Figure::vital_signs);
     std::vector<Row> rows;
-    std::optional<Instant> last;
-    if (v.s.sedation_start) {
-        last = v.s.sedation_start->happened;
-    }
-    std::set<Instant> sets;
-    for (const auto& set : v.s.vitals) {
-        sets.insert(set.stamp.happened);
-    }
+    const auto gaps = vital_gaps(v);
+    const auto last_set = v.s.vitals.back().stamp.happened;
     for (auto& [t, row] : rows_by_time(v)) {
-        if (sets.contains(t) && last && t > *last) {
-            add_gaps(rows, v, *last, t);
-            last = t;
+        for (const auto& gap : gaps) {
+            if (gap.until == t && t <= last_set) {
+                rows.push_back(gap_row(gap));
+            }
         }
         rows.push_back(row);
     }
-    if (last && due_until(v) > *last) {
-        add_gaps(rows, v, *last, due_until(v));
+    for (const auto& gap : gaps) {
+        if (gap.until > last_set) {
+            rows.push_back(gap_row(gap));
+        }
     }
     sheet.table({"Time", "HR", "BP", "MAP", "SpO2", "RR", "EtCO2", "MOAA/S", "O2", ""}, rows,
                 {15, 14, 14, 5, 14, 14, 14, 6, 5, page_columns});
