@@ -12,6 +12,9 @@ find_package(glfw3 3.3 REQUIRED)              # glfw
 find_package(PNG REQUIRED)                    # PNG::PNG
 pkg_check_modules(SODIUM REQUIRED IMPORTED_TARGET libsodium)
 pkg_check_modules(IMGUI REQUIRED IMPORTED_TARGET imgui)
+pkg_check_modules(PANGO REQUIRED IMPORTED_TARGET pangocairo cairo-pdf)
+find_path(ZINT_INCLUDE_DIR zint.h REQUIRED)
+find_library(ZINT_LIBRARY zint REQUIRED)
 
 # libimgui.a is static: what it needs must come after it on the link line.
 set_property(TARGET PkgConfig::IMGUI APPEND PROPERTY
