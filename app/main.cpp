@@ -30,6 +30,7 @@ int parse_and_run(int argc, char** argv) {
     brimline::desk::add_backup(app, run);
     brimline::desk::add_self_test(app, run);
     brimline::desk::add_audit(app, run);
+    brimline::desk::add_print(app, run);
     try {
         app.parse(argc, argv);
     } catch (const CLI::ParseError& problem) {

@@ -27,6 +27,7 @@ void add_register(CLI::App& app, Run& run);
 void add_backup(CLI::App& app, Run& run);
 void add_self_test(CLI::App& app, Run& run);
 void add_audit(CLI::App& app, Run& run);
+void add_print(CLI::App& app, Run& run);
 
 /// $XDG_DATA_HOME/brimline, else .local/share/brimline in the home folder.
 [[nodiscard]] std::filesystem::path default_data();

@@ -113,6 +113,7 @@ Canvas::Canvas(PageSize page, const About& about)
     pango_cairo_context_set_font_options(in_->context, options);
     cairo_font_options_destroy(options);
     pango_cairo_context_set_resolution(in_->context, 72);
+    pango_context_set_round_glyph_positions(in_->context, FALSE);
     pango_context_set_language(in_->context, pango_language_from_string(about.language.c_str()));
 }
 
@@ -188,11 +189,13 @@ void Canvas::line(double x1, double y1, double x2, double y2, double thick, doub
 }
 
 void Canvas::box(double x, double y, double w, double h, double thick, double grey, Dash dash) {
+    cairo_new_path(in_->cr);
     cairo_rectangle(in_->cr, x, y, w, h);
     in_->stroke(thick, grey, dash);
 }
 
 void Canvas::fill(double x, double y, double w, double h, double grey) {
+    cairo_new_path(in_->cr);
     cairo_rectangle(in_->cr, x, y, w, h);
     in_->grey(grey);
     cairo_fill(in_->cr);
@@ -200,6 +203,7 @@ void Canvas::fill(double x, double y, double w, double h, double grey) {
 
 void Canvas::hatch(double x, double y, double w, double h, double grey) {
     cairo_save(in_->cr);
+    cairo_new_path(in_->cr);
     cairo_rectangle(in_->cr, x, y, w, h);
     cairo_clip(in_->cr);
     constexpr double step = 5;
@@ -212,12 +216,13 @@ void Canvas::hatch(double x, double y, double w, double h, double grey) {
 }
 
 void Canvas::disc(double x, double y, double radius, bool filled) {
-    cairo_new_sub_path(in_->cr);
+    cairo_new_path(in_->cr);
     cairo_arc(in_->cr, x, y, radius, 0, 2 * M_PI);
     in_->solid_or_outline(filled);
 }
 
 void Canvas::square(double x, double y, double half, bool filled) {
+    cairo_new_path(in_->cr);
     cairo_rectangle(in_->cr, x - half, y - half, 2 * half, 2 * half);
     in_->solid_or_outline(filled);
 }
@@ -231,6 +236,7 @@ void Canvas::triangle(double x, double y, double half, bool filled) {
 }
 
 void Canvas::path(const std::vector<std::pair<double, double>>& points, double thick, Dash dash) {
+    cairo_new_path(in_->cr);
     for (const auto& [x, y] : points) {
         cairo_line_to(in_->cr, x, y);
     }
@@ -238,6 +244,7 @@ void Canvas::path(const std::vector<std::pair<double, double>>& points, double t
 }
 
 void Canvas::octagon(double x, double y, double half) {
+    cairo_new_path(in_->cr);
     for (int i = 0; i < 8; ++i) {
         const double angle = (2 * i + 1) * M_PI / 8;
         cairo_line_to(in_->cr, x + half * std::cos(angle), y + half * std::sin(angle));
@@ -250,11 +257,23 @@ void Canvas::octagon(double x, double y, double half) {
 void Canvas::begin(const char* tag) { cairo_tag_begin(in_->cr, tag, nullptr); }
 void Canvas::end(const char* tag) { cairo_tag_end(in_->cr, tag); }
 
-void Canvas::turned(double x, double y) {
-    cairo_save(in_->cr);
-    cairo_translate(in_->cr, x, y);
-    cairo_rotate(in_->cr, -M_PI / 2);
+void Canvas::modules(const std::vector<bool>& dark, std::size_t columns, double x, double y, double side) {
+    cairo_new_path(in_->cr);
+    for (std::size_t i = 0; i < dark.size(); ++i) {
+        const auto column = i % columns;
+        const bool begins = dark[i] && (column == 0 || !dark[i - 1]);
+        std::size_t length = 0;
+        while (begins && column + length < columns && dark[i + length]) {
+            ++length;
+        }
+        if (length > 0) {
+            cairo_rectangle(in_->cr, x + side * static_cast<double>(column),
+                            y + side * static_cast<double>(i / columns), side * static_cast<double>(length),
+                            side);
+        }
+    }
+    in_->grey(0);
+    cairo_fill(in_->cr);
 }
-void Canvas::upright() { cairo_restore(in_->cr); }
 
 }  // namespace brimline::print

@@ -1,5 +1,6 @@
-// A PDF in memory: pages, type, lines and shapes, over cairo and Pango. Lengths are points (1/72 inch), from the
-// left and from the top. The same calls give the same bytes: dates come from the caller, never from a clock.
+// A PDF in memory: pages, type, lines and shapes, over cairo and Pango. Lengths are points (1/72 inch), from
+// the left and from the top. The same calls give the same bytes: dates come from the caller, never from a
+// clock.
 #pragma once
 #include <memory>
 #include <string>
@@ -70,13 +71,12 @@ public:
     void triangle(double x, double y, double half, bool filled);
     void path(const std::vector<std::pair<double, double>>& points, double thick, Dash dash);
     void octagon(double x, double y, double half);
+    /// Dark squares of `side` points, row by row, as one shape: no seam shows between neighbours.
+    void modules(const std::vector<bool>& dark, std::size_t columns, double x, double y, double side);
 
     /// Marks what is drawn between the two as part of the document's structure ("H1", "P", "Table", "TR").
     void begin(const char* tag);
     void end(const char* tag);
-    /// Turns what follows by a quarter to the left around a point, until `upright`.
-    void turned(double x, double y);
-    void upright();
 
 private:
     struct Inside;

@@ -53,9 +53,12 @@ std::string with_language(std::string pdf, std::string_view language) {
         catalogue->find("/Lang") != std::string_view::npos) {
         return pdf;
     }
+    // cairo 1.16 writes the structure and does not say that it is there.
+    const bool structured = catalogue->find("/StructTreeRoot") != std::string_view::npos &&
+                            catalogue->find("/MarkInfo") == std::string_view::npos;
     const auto object = fmt::format(
-        "{} 0 obj\n<<{}/Lang ({})\n   /ViewerPreferences << /DisplayDocTitle true >>\n>>\nendobj\n", *root,
-        *catalogue, language);
+        "{} 0 obj\n<<{}{}   /Lang ({})\n   /ViewerPreferences << /DisplayDocTitle true >>\n>>\nendobj\n",
+        *root, *catalogue, structured ? "   /MarkInfo << /Marked true >>\n" : "", language);
     if (pdf.back() != '\n') {
         pdf += '\n';
     }

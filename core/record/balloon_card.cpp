@@ -177,7 +177,9 @@ void device(Making& m) {
     auto shown = m.card.device_code;
     std::replace(shown.begin(), shown.end(), '[', '(');
     std::replace(shown.begin(), shown.end(), ']', ')');
-    add("card.udi", shown);
+    if (!shown.empty()) {
+        m.card.udi = {m.words.say("card.udi"), shown};
+    }
     const auto& clinic = m.policy.clinic;
     m.card.clinic.push_back(
         {m.words.say("card.clinic"),

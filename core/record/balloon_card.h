@@ -20,7 +20,8 @@ struct BalloonCard {
     std::string language, title, name, born_and_number, practice;
     std::vector<CardLineShown> balloon;  ///< placed, volume, lot, serial
     CardLineShown book_by, out_by;
-    std::vector<CardLineShown> device;  ///< device, type, expiry, maker, UDI
+    std::vector<CardLineShown> device;  ///< device, type, maker, expiry
+    CardLineShown udi;                  ///< as people read it; empty when the label gave no number
     std::vector<CardLineShown> clinic;  ///< where placed, phone
     std::string note, missing;          ///< `missing`: empty when the card holds all that Art. 18 asks for
     std::string device_code_label, facts_code_label;
