@@ -5,6 +5,7 @@
 #include <fstream>
 
 #include "app/desk/commands.h"
+#include "app/desk/prints.h"
 #include "app/loop/room.h"
 #include "core/case/codec.h"
 #include "core/record/text.h"
@@ -96,8 +97,11 @@ int run_export(const Options& options) {
     if (options.all == !options.name.empty()) {
         return complain("Name one case, or --all.", 2);
     }
-    if (options.format != "text" && options.format != "json") {
-        return complain(fmt::format("--format {}: allowed are text, json.", options.format), 2);
+    if (options.format != "text" && options.format != "json" && options.format != "pdf") {
+        return complain(fmt::format("--format {}: allowed are text, json, pdf.", options.format), 2);
+    }
+    if (options.format == "pdf" && options.all) {
+        return complain("--format pdf: one case at a time; name it instead of --all.", 2);
     }
     const auto reading = read_store(options.data);
     if (!reading) {
@@ -109,6 +113,11 @@ int run_export(const Options& options) {
     const auto* state = options.all ? nullptr : reading->memory.desk.find_case(options.name);
     if (!options.all && state == nullptr) {
         return complain(fmt::format("There is no case \"{}\".", options.name), 1);
+    }
+    if (options.format == "pdf") {
+        const auto page = page_size("", reading->in_force.policy);
+        const auto pdf = page ? record_pdf_of(*reading, *state, *page) : tl::unexpected{page.error()};
+        return pdf ? put_out(options, *pdf) : complain(pdf.error().say, 1);
     }
     if (options.format == "json") {
         return put_out(options, events_text(*reading, state));
@@ -122,8 +131,9 @@ void add_export(CLI::App& app, Run& run) {
     auto options = std::make_shared<Options>();
     auto* command = app.add_subcommand("export", "A record, or the events of the journal");
     command->add_option("CASE", options->name, "Name of the case");
-    command->add_option("--format", options->format, "text = the record, json = the events, one a line")
-        ->type_name("text|json");
+    command
+        ->add_option("--format", options->format, "text and pdf = the record, json = the events, one a line")
+        ->type_name("text|pdf|json");
     command->add_option("--out", options->out, "File to write; standard output without it")
         ->type_name("FILE");
     command->add_flag("--all", options->all, "Every case");

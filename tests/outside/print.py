@@ -116,6 +116,8 @@ def every_print(count, program, prints):
     for kind, case in (("record", "B"), ("leaflet", "A"), ("card", "A"), ("downtime", "")):
         again = Pdf(program, os.path.join(program.folder, "again"), kind, case)
         count.check(f"{kind}: the same case gives the same bytes", again.path.read_bytes() == prints[kind, case].path.read_bytes())
+    exported = program.call("export", "B", "--format", "pdf", "--data", program.data)
+    count.check("export --format pdf gives the same record", exported.raw == prints["record", "B"].path.read_bytes(), exported.err)
     for kind, case, flags, part in (("leaflet", "A", ["--language", "nl"], "print.sheets"), ("card", "C", [], "No balloon"),
                                     ("record", "ZZ", [], "no case"), ("sheets", "A", [], "allowed are record"),
                                     ("record", "A", ["--paper", "a5"], "allowed are a4")):
