@@ -90,14 +90,18 @@ bool has_answer(const CaseState& state, const Policy& policy, ArrivalPart part) 
             return !state.intakes.empty();
         case ArrivalPart::medicines:
             return is_answered(state, blood_thinner) || !state.medicines.empty();
-        case ArrivalPart::screen:
-            return screen_answered(state, policy);
+        case ArrivalPart::screen:  // a balloon that is in has to come out, whatever speaks against one
+            return state.kind == CaseKind::removal || screen_answered(state, policy);
         case ArrivalPart::pregnancy:
-            return is_answered(state, pregnancy) && is_answered(state, pregnancy_test);
+            return state.patient.sex_at_birth == Sex::m ||
+                   ((state.kind == CaseKind::removal || is_answered(state, pregnancy)) &&
+                    is_answered(state, pregnancy_test));
         case ArrivalPart::airway:
             return state.airway.has_value();
         case ArrivalPart::escort:
             return state.escort.has_value();
+        case ArrivalPart::balloon:
+            return state.kind == CaseKind::placement || state.entry || state.elsewhere;
         case ArrivalPart::baseline:
             return !state.vitals.empty();
     }

@@ -29,12 +29,13 @@ enum class ArrivalPart : std::uint8_t {
     pregnancy,
     airway,
     escort,
+    balloon,  // of a removal: which one, and what the patient says of it
     baseline
 };
 constexpr auto names_of(ArrivalPart) {
-    return std::array<std::string_view, 11>{"identity", "consent",   "allergies", "body",
+    return std::array<std::string_view, 12>{"identity", "consent",   "allergies", "body",
                                             "fasting",  "medicines", "screen",    "pregnancy",
-                                            "airway",   "escort",    "baseline"};
+                                            "airway",   "escort",    "balloon",   "baseline"};
 }
 enum class PartState : std::uint8_t { open, done, held };
 [[nodiscard]] PartState part_state(const CaseState& state, const Policy& policy, ArrivalPart part);

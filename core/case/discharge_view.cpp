@@ -82,6 +82,10 @@ std::vector<HomeLine> home_lines(const CaseState& s, const Policy& policy, Insta
     add("cannula", {HomeCheck::cannula, c.met("cannula"), c.answered("cannula"), {}, {}});
     add("prescriptions",
         {HomeCheck::prescriptions, c.met("prescriptions"), c.answered("prescriptions"), {}, {}});
+    if (s.kind == CaseKind::removal && !c.needs("prescriptions")) {
+        const auto said = c.answered("prescriptions");
+        lines.push_back({HomeCheck::prescriptions, said.has_value(), said, {}, {}, false});
+    }
     const auto given = s.leaflet ? std::optional{s.leaflet->stamp.happened} : std::nullopt;
     lines.push_back({HomeCheck::sheet, s.leaflet.has_value(), given, {}, {}});
     const auto card = s.card ? std::optional{s.card->stamp.happened} : c.answered("card");

@@ -30,6 +30,7 @@ struct HomeLine {
     std::optional<Instant> at;      ///< when it was met or last asked
     std::optional<int> value;       ///< a total or a rating
     std::optional<Millilitres> ml;  ///< of the drink
+    bool required{true};            ///< false: offered, and nothing is missing without it
 };
 /// The cells that this case needs, in order; `goes` is always the last.
 [[nodiscard]] std::vector<HomeLine> home_lines(const CaseState& state, const Policy& policy, Instant now);

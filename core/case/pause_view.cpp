@@ -66,6 +66,12 @@ bool pause_held(const CaseState& state, PauseKind which, const Lists& lists) {
     return state.pauses.contains(which) && pause_standing(state, which, lists, {}).complete();
 }
 
+bool does_not_apply(const CaseState& state, std::string_view check) {
+    const bool of_a_device = check == "device-fits" || check == "target-and-ceiling" ||
+                             check == "saline-and-dye" || check == "catheter-and-valve";
+    return of_a_device && state.kind == CaseKind::removal && !state.device().label;
+}
+
 std::optional<Matter> matter_to_look_again(const CaseState& state) {
     const auto& block = state.device();
     if (block.matters.empty() || !block.saline || block.saline->is.method == SalineMethod::pair) {

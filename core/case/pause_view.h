@@ -21,6 +21,9 @@ struct PauseStanding {
 /// Every check of this pause has its good answer.
 [[nodiscard]] bool pause_held(const CaseState& state, PauseKind which, const Lists& lists);
 
+/// A check about a device or its saline at a removal that places none.
+[[nodiscard]] bool does_not_apply(const CaseState& state, std::string_view check);
+
 /// The matter as it was last looked at, to be looked at again before leaving; empty without one.
 [[nodiscard]] std::optional<Matter> matter_to_look_again(const CaseState& state);
 

@@ -8,10 +8,12 @@
 namespace brimline {
 namespace {
 
-constexpr std::array<std::pair<std::string_view, Stage>, 16> places{{
+constexpr std::array<std::pair<std::string_view, Stage>, 18> places{{
     {"pause", Stage::sedation},
     {"look-stopping-finding", Stage::look},
     {"gate-go", Stage::look},
+    {"food-in-stomach", Stage::look},
+    {"balloon-incomplete", Stage::out},
     {"label-expired", Stage::place},
     {"label-recall", Stage::place},
     {"dye-g6pd", Stage::place},

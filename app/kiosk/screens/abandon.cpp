@@ -98,7 +98,8 @@ void tell_abandon(const Glass& glass, const Scene& scene, AbandonDraft& draft, A
         says.words = glass.words().say("abandon.catheter-broken");
     }
     asks.tell_said_by(says, scene.physician);
-    asks.page = Page::release;
+    asks.page =
+        scene.ahead_state->kind == CaseKind::removal && !scene.ahead_state->out ? Page::out : Page::release;
     draft = {};
 }
 

@@ -119,10 +119,11 @@ void draw_unchanged(const ArrivalPage& page, LocalDate since) {
 }
 
 void draw_tiles(const ArrivalPage& page) {
-    constexpr std::array tiles{ArrivalPart::identity, ArrivalPart::allergies, ArrivalPart::body,
-                               ArrivalPart::fasting,  ArrivalPart::medicines, ArrivalPart::screen,
-                               ArrivalPart::airway,   ArrivalPart::escort,    ArrivalPart::baseline,
-                               ArrivalPart::pregnancy};
+    const auto screen = page.state().kind == CaseKind::removal ? ArrivalPart::balloon : ArrivalPart::screen;
+    const std::array tiles{ArrivalPart::identity, ArrivalPart::allergies, ArrivalPart::body,
+                           ArrivalPart::fasting,  ArrivalPart::medicines, screen,
+                           ArrivalPart::airway,   ArrivalPart::escort,    ArrivalPart::baseline,
+                           ArrivalPart::pregnancy};
     for (std::size_t i = 0; i < tiles.size(); ++i) {
         draw_part(
             page,
@@ -221,6 +222,10 @@ std::string letters_label(const ArrivalPage& page) {
             return page.say("arrival.type-name");
         case Letters::note:
             return page.say("arrival.type-note");
+        case Letters::lot:
+            return page.say("place.lot");
+        case Letters::person:
+            return page.say("arrival.person-" + page.drafts.field);
         case Letters::defer:
             return page.say("arrival.type-defer");
         case Letters::none:
@@ -311,6 +316,9 @@ void open_part(const ArrivalPage& page, ArrivalPart part) {
         case ArrivalPart::escort:
             page.drafts.open(Section::escort);
             break;
+        case ArrivalPart::balloon:
+            page.drafts.open(Section::balloon);
+            break;
         case ArrivalPart::baseline:
             page.asks.sheet = Sheet::vitals;
             break;
@@ -352,6 +360,12 @@ Asks draw_arrival(Glass& glass, const Scene& scene, ArrivalDrafts& drafts) {
             break;
         case Section::escort:
             draw_arrival_escort(page);
+            break;
+        case Section::balloon:
+            draw_arrival_balloon(page);
+            break;
+        case Section::person:
+            draw_arrival_person(page);
             break;
         case Section::defer:
             draw_arrival_defer(page);

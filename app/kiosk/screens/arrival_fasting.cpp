@@ -104,6 +104,12 @@ void draw_screen(const ArrivalPage& page) {
 /// Which question is next, in the corner of column B below the holds.
 void draw_more_questions(const ArrivalPage& page) {
     const Rect row{864, 576, 400, 88};
+    if (page.state().kind == CaseKind::removal) {
+        if (touch::button(page.glass, "add-intake", row, {.title = page.say("arrival.add-intake")})) {
+            page.drafts.open(Section::intake);
+        }
+        return;
+    }
     const auto left = [&] {
         const auto checks = screen_checks(page.scene.policy);
         return std::count_if(checks.begin(), checks.end(),
@@ -238,7 +244,13 @@ void draw_check_pair(const ArrivalPage& page, Rect place, const Check& check) {
 
 void draw_arrival_fasting(const ArrivalPage& page) {
     draw_fasts(page);
-    draw_screen(page);
+    if (page.state().kind == CaseKind::placement) {
+        draw_screen(page);
+    } else {
+        touch::panel(page.glass, {176, 366, 672, 298});
+        touch::text(page.glass, "fast/removal", {196, 382, 632, 120}, page.say("arrival.removal-fasts"),
+                    {.em = touch::step::body, .stand = touch::Stand::top, .lines = 4});
+    }
     draw_hold_cards(page, {864, 104, 400, 460});
     draw_more_questions(page);
     draw_section_next(page, fasting_prompt(page));
@@ -286,11 +298,15 @@ void draw_kinds(const ArrivalPage& page) {
         }
     }
     arrival_head(page, "arrival.which-day", {184, 356, 656, 40});
-    for (int days = 0; days < 3; ++days) {
-        if (arrival_key(page, fmt::format("days-ago/{}", days),
-                        touch::cell({176, 400, 672, 92}, 3, 1, days, 0, 12),
-                        page.say(fmt::format("arrival.days-ago-{}", days)), drafts.days_ago == days,
-                        date_words(add_days(page.today(), -days)))) {
+    for (int days = 0; days < 4; ++days) {
+        if (touch::button(page.glass, fmt::format("days-ago/{}", days),
+                          touch::cell({176, 400, 672, 92}, 4, 1, days, 0, 12),
+                          {.title = page.say(fmt::format("arrival.days-ago-{}", days)),
+                           .note = date_words(add_days(page.today(), -days)),
+                           .look = drafts.days_ago == days ? touch::Look::chosen : touch::Look::rest,
+                           .em = touch::step::note,
+                           .tick = false,
+                           .corner_tick = true})) {
             drafts.days_ago = days;
         }
     }

@@ -326,7 +326,10 @@ void draw_beside(const ArrivalPage& page) {
             page.drafts.part = one.opens;
         }
     }
-    draw_hold_cards(page, {864, 328, 400, 336});
+    if (touch::button(page.glass, "person", {864, 328, 400, 88}, {.title = page.say("arrival.person")})) {
+        page.drafts.open(ArrivalDrafts::Section::person);
+    }
+    draw_hold_cards(page, {864, 428, 400, 236});
 }
 
 const Asked* asked_of(const ArrivalPage& page) {

@@ -5,6 +5,7 @@
 
 #include "app/kiosk/screens/arrival_parts.h"
 #include "app/kiosk/screens/capitals.h"
+#include "core/desk/register.h"
 
 namespace brimline::screens {
 namespace {
@@ -44,6 +45,31 @@ void take_note(const ArrivalPage& page, const std::string& text) {
     says.value = before == page.state().answers.end() ? Answered::yes : before->second.is.value;
     says.note = text;
     page.asks.tell(says);
+}
+
+void take_person(const ArrivalPage& page, const std::string& text) {
+    auto& drafts = page.drafts;
+    auto& person = drafts.person;
+    if (drafts.field == "family") {
+        person.family_name = text;
+    } else if (drafts.field == "given") {
+        person.given_name = text;
+    } else if (drafts.field == "number") {
+        person.number = text;
+    } else if (drafts.field == "phone") {
+        person.phone = text;
+    } else if (drafts.field == "language") {
+        person.language = text;
+    } else {
+        drafts.why = text;
+    }
+}
+
+std::string balloon_note(const ArrivalPage& page) {
+    const auto placement =
+        placement_to_remove(page.state(), page.scene.ahead, page.scene.policy, page.scene.zone);
+    return !placement ? page.say("arrival.which-balloon")
+                      : page.say("arrival.placed-on", {{"date", date_words(placement->placed)}});
 }
 
 std::string allergies_note(const ArrivalPage& page) {
@@ -129,6 +155,8 @@ std::string part_note(const ArrivalPage& page, ArrivalPart part) {
             return airway_note(page);
         case ArrivalPart::escort:
             return state.escort ? state.escort->is.name : page.say("arrival.not-named");
+        case ArrivalPart::balloon:
+            return balloon_note(page);
         case ArrivalPart::baseline:
             return state.vitals.empty()
                        ? page.say("arrival.not-yet")
@@ -179,6 +207,12 @@ void take_letters(const ArrivalPage& page) {
             break;
         case Letters::note:
             take_note(page, text);
+            break;
+        case Letters::lot:
+            drafts.lot = text;
+            break;
+        case Letters::person:
+            take_person(page, text);
             break;
         case Letters::defer:
             drafts.reason = text;

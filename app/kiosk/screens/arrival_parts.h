@@ -51,7 +51,15 @@ void draw_arrival_medicines(const ArrivalPage& page);
 void draw_arrival_pregnancy(const ArrivalPage& page);
 void draw_arrival_airway(const ArrivalPage& page);
 void draw_arrival_escort(const ArrivalPage& page);
+/// Of a removal: the balloon by our record, or as another clinic placed it, and what the patient says of it.
+void draw_arrival_balloon(const ArrivalPage& page);
+/// Who the patient is, completed field by field.
+void draw_arrival_person(const ArrivalPage& page);
 void draw_arrival_defer(const ArrivalPage& page);
+/// Eight digits as a date that may be; empty otherwise.
+[[nodiscard]] std::optional<LocalDate> typed_date(const std::string& digits);
+/// "06 03 2026" as far as it was typed.
+[[nodiscard]] std::string spaced_date(const std::string& digits);
 /// What was typed becomes an entry or a draft.
 void take_letters(const ArrivalPage& page);
 /// The list of allergies with one more; drugs and materials alike.

@@ -10,6 +10,7 @@
 #include "app/kiosk/screens/names.h"
 #include "core/case/sedation_view.h"
 #include "core/case/where_held.h"
+#include "core/desk/removal_view.h"
 
 namespace brimline::screens {
 namespace {
@@ -120,16 +121,14 @@ void draw_strip(Glass& glass, const touch::Layout& layout, const Scene& scene, A
     strip.figures[1] = sedated_figure(glass, scene);
     strip.figures[2] = vitals_figure(glass, scene);
     const auto tap = touch::patient_strip(glass, layout, strip);
-    if (tap == touch::StripTap::vitals) {
+    if (tap == touch::StripTap::patient || tap == touch::StripTap::allergy) {
+        asks.sheet = Sheet::patient;
+    } else if (tap == touch::StripTap::vitals) {
         asks.sheet = Sheet::vitals;
     } else if (tap == touch::StripTap::airway) {
         tell_airway(state, asks);
     }
 }
-
-constexpr std::array rail_stages{Stage::arrival,   Stage::sedation, Stage::look,    Stage::place,
-                                 Stage::fill,      Stage::size,     Stage::release, Stage::recovery,
-                                 Stage::discharge, Stage::record};
 
 void draw_chips(Glass& glass, const touch::Layout& layout, const Scene& scene, Asks& asks) {
     std::vector<touch::Person> people;
@@ -182,6 +181,8 @@ void follow(const std::string& code, const Scene& scene, Asks& asks) {
     } else if (code == "counts-differ" || code == "matter-differs") {
         asks.page = Page::fill;
         asks.sheet = Sheet::counts_differ;
+    } else if (code.rfind("review-", 0) == 0 || code.rfind("proviso-", 0) == 0) {
+        asks.sheet = Sheet::reviews;
     } else if (const auto page = page_of(stage_of_hold(code))) {
         asks.page = page;
         asks.sheet = Sheet::none;
@@ -261,6 +262,12 @@ std::optional<Page> page_of(Stage stage) {
             return Page::sedation;
         case Stage::look:
             return Page::look;
+        case Stage::puncture:
+            return Page::puncture;
+        case Stage::aspirate:
+            return Page::aspirate;
+        case Stage::out:
+            return Page::out;
         case Stage::place:
             return Page::place;
         case Stage::fill:
@@ -303,6 +310,12 @@ Stage stage_on_screen(Page page) {
             return Stage::release;
         case Page::look:
             return Stage::look;
+        case Page::puncture:
+            return Stage::puncture;
+        case Page::aspirate:
+            return Stage::aspirate;
+        case Page::out:
+            return Stage::out;
         case Page::fill:
             return Stage::fill;
         case Page::size:
@@ -339,13 +352,31 @@ bool born_is_asked(const Scene& scene) {
     return scene.page == Page::enter_room || (scene.page == Page::recovery && handed);
 }
 
+std::vector<Stage> stages_of(const CaseState& state) {
+    const bool removal = state.kind == CaseKind::removal;
+    std::vector<Stage> stages{Stage::arrival, Stage::sedation, Stage::look};
+    if (removal) {
+        stages.insert(stages.end(), {Stage::puncture, Stage::aspirate, Stage::out});
+    }
+    if (!removal || exchanging(state)) {
+        stages.insert(stages.end(), {Stage::place, Stage::fill, Stage::size, Stage::release});
+    }
+    stages.insert(stages.end(), {Stage::recovery, Stage::discharge, Stage::record});
+    return stages;
+}
+
 std::vector<touch::Stage> rail_of(const Glass& glass, const Scene& scene) {
     const auto under_way = stage_of(*scene.ahead_state, scene.zone, scene.now);
-    const auto on_screen = stage_on_screen(scene.page);
+    auto on_screen = stage_on_screen(scene.page);
+    const auto stages = stages_of(*scene.ahead_state);
+    if (std::find(stages.begin(), stages.end(), on_screen) == stages.end()) {
+        // A pause is a moment of Puncture or Out where there is neither Place nor Release.
+        on_screen = on_screen == Stage::place ? Stage::puncture : Stage::out;
+    }
     const auto held = stages_with_holds(*scene.ahead_state);
     const bool deferred = outcome_of(*scene.ahead_state) == CaseOutcome::deferred;
     std::vector<touch::Stage> rail;
-    for (const auto stage : rail_stages) {
+    for (const auto stage : stages) {
         auto state = touch::StageState::ahead;
         if (std::find(held.begin(), held.end(), stage) != held.end() ||
             (stage == Stage::fill && scene.waiting.late)) {

@@ -23,6 +23,8 @@ void quiet_corner(touch::Glass& glass, const std::string& says);
 [[nodiscard]] std::optional<Page> page_of(Stage stage);
 /// The page on which a case goes on: that of its stage, the record once it is sealed.
 [[nodiscard]] Page page_of_case(const CaseState& state, const Scene& scene);
+/// The stages of this kind of case, in order; those of a placement follow at an exchange.
+[[nodiscard]] std::vector<Stage> stages_of(const CaseState& state);
 /// The rows of the rail, as the stage sheet shows them too.
 [[nodiscard]] std::vector<touch::Stage> rail_of(const touch::Glass& glass, const Scene& scene);
 /// The stage whose row of the rail a page belongs to.

@@ -7,6 +7,7 @@
 #include "app/kiosk/screens/desk_words.h"
 #include "app/kiosk/screens/names.h"
 #include "app/kiosk/screens/pages.h"
+#include "core/desk/register.h"
 #include "core/desk/today.h"
 
 namespace brimline::screens {
@@ -50,18 +51,6 @@ void fill_state(const Glass& glass, const Scene& scene, const Listed& listed, to
     }
 }
 
-/// A removal is on the list and has no page yet: it is shown, not offered.
-void flat_row(Glass& glass, const std::string& name, Rect place, const touch::Row& shown) {
-    touch::panel(glass, place);
-    const Rect room = place.inset(20, 10);
-    touch::numeral(glass, name + "/time", room.left_part(92), shown.time, {.em = touch::step::act});
-    const Rect words = room.right_part(room.w - 104);
-    touch::text(glass, name + "/title", words.top_part(38), shown.title,
-                {.em = touch::step::body, .bold = true, .lines = 1});
-    touch::text(glass, name + "/note", words.bottom_part(38), shown.note,
-                {.colour = glass.colours().text_2, .lines = 1});
-}
-
 /// True when the row was tapped.
 bool draw_row(Glass& glass, const Scene& scene, Rect place, const Listed& listed, bool current) {
     const auto& state = *listed.state;
@@ -69,18 +58,14 @@ bool draw_row(Glass& glass, const Scene& scene, Rect place, const Listed& listed
                    .title = listed_name(state.patient),
                    .note = row_note(glass, state),
                    .current = current};
-    if (state.kind == CaseKind::removal) {
-        flat_row(glass, "case/" + state.name, place, row);
-        return false;
-    }
     fill_state(glass, scene, listed, row);
     return touch::row(glass, "case/" + state.name, place, row);
 }
 
-/// The case that the corner opens: the first that can be opened and is not over.
+/// The case that the corner opens: the first that is not over.
 const Listed* next_of(const std::vector<Listed>& list) {
     for (const auto& listed : list) {
-        if (listed.stage && listed.state->kind == CaseKind::placement) {
+        if (listed.stage) {
             return &listed;
         }
     }
@@ -167,7 +152,15 @@ std::string due_words(const Glass& glass, const DueOut& due) {
                              : glass.words().count("day-list.days-left", due.days_left);
 }
 
-void draw_due(Glass& glass, const std::vector<DueOut>& dues) {
+void open_entry(const Scene& scene, const CaseState& state, Asks& asks) {
+    const auto placement = placement_of(state, scene.desk, scene.policy, scene.zone);
+    if (placement) {
+        asks.entry = placement->entry;
+        asks.page = Page::entry;
+    }
+}
+
+void draw_due(Glass& glass, const Scene& scene, const std::vector<DueOut>& dues, Asks& asks) {
     const auto& c = glass.colours();
     touch::text(glass, "due/title", {872, 108, 392, 34}, glass.words().say("day-list.due-out"),
                 {.colour = c.text_2, .bold = true, .lines = 1});
@@ -180,11 +173,14 @@ void draw_due(Glass& glass, const std::vector<DueOut>& dues) {
     float y = first_row;
     for (std::size_t i = 0; i < dues.size() && i < cards_on_page; ++i) {
         const auto& due = dues[i];
-        touch::card(glass, "due/" + due.state->name, {864, y, 400, 116},
-                    {.kind = due.days_left < 0 ? touch::CardKind::hold : touch::CardKind::review,
-                     .title = listed_name(due.state->patient),
-                     .lines = {due_words(glass, due),
-                               glass.words().say("day-list.due-on", {{"date", date_words(due.due)}})}});
+        if (touch::card(glass, "due/" + due.state->name, {864, y, 400, 116},
+                        {.kind = due.days_left < 0 ? touch::CardKind::hold : touch::CardKind::review,
+                         .title = listed_name(due.state->patient),
+                         .lines = {due_words(glass, due),
+                                   glass.words().say("day-list.due-on", {{"date", date_words(due.due)}})},
+                         .opens = true})) {
+            open_entry(scene, *due.state, asks);
+        }
         y += 124;
     }
     if (more) {
@@ -194,19 +190,23 @@ void draw_due(Glass& glass, const std::vector<DueOut>& dues) {
     }
 }
 
-/// The foot: the most overdue balloon, else how many are on the list. Not a target: the register has no page
-/// yet.
-void draw_foot(Glass& glass, Rect rect, const std::vector<Listed>& list, const std::vector<DueOut>& dues) {
-    const auto& c = glass.colours();
-    const bool overdue = !dues.empty() && dues.front().days_left < 0;
-    touch::fill(glass, rect, overdue ? c.look_tint : c.bg, touch::control_radius);
-    touch::icon(glass, overdue ? touch::Icon::look : touch::Icon::know, {rect.x + 44, rect.y + rect.h / 2},
-                42);
-    const auto title = overdue
-                           ? listed_name(dues.front().state->patient) + ": " + due_words(glass, dues.front())
-                           : glass.words().count("day-list.on-list", static_cast<long>(list.size()));
-    touch::text(glass, "foot/title", {rect.x + 84, rect.y + 8, rect.w - 100, rect.h - 16}, title,
-                {.em = touch::step::body, .bold = overdue});
+/// The foot: how many balloons are overdue and the longest of them, else how many are on the list. A tap
+/// leads to the register, where what is overdue stands first.
+void draw_foot(Glass& glass, const Scene& scene, const std::vector<Listed>& list,
+               const std::vector<DueOut>& dues, Asks& asks) {
+    const auto& words = glass.words();
+    const auto late =
+        std::count_if(dues.begin(), dues.end(), [](const DueOut& due) { return due.days_left < 0; });
+    touch::Prompt prompt{.urgency = touch::Urgency::low,
+                         .title = words.count("day-list.on-list", static_cast<long>(list.size()))};
+    if (late > 0) {
+        prompt = {.urgency = touch::Urgency::high,
+                  .title = listed_name(dues.front().state->patient) + ": " + due_words(glass, dues.front()),
+                  .why = words.count("register.overdue", static_cast<long>(late))};
+    }
+    if (draw_desk_prompt(glass, scene, prompt)) {
+        asks.page = Page::register_list;
+    }
 }
 
 void draw_corner(Glass& glass, const touch::Layout& layout, const Scene& scene,
@@ -234,8 +234,8 @@ Asks draw_day_list(Glass& glass, const Scene& scene, DeskDrafts& drafts) {
     const auto list = list_of_day(scene.desk, scene.zone, scene.now);
     const auto dues = due_out(scene.desk, scene.policy, scene.zone, scene.now);
     draw_list(glass, scene, list, drafts, asks);
-    draw_due(glass, dues);
-    draw_foot(glass, layout.prompt, list, dues);
+    draw_due(glass, scene, dues, asks);
+    draw_foot(glass, scene, list, dues, asks);
     draw_corner(glass, layout, scene, list, asks);
     return asks;
 }

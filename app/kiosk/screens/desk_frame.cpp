@@ -13,8 +13,9 @@ struct Row {
     const char* key;
     std::optional<Page> page;  // none signs off
 };
-constexpr std::array<Row, 7> rows{{{"desk.list", Page::day_list},
+constexpr std::array<Row, 8> rows{{{"desk.list", Page::day_list},
                                    {"desk.bays", Page::bays},
+                                   {"desk.register", Page::register_list},
                                    {"desk.open-items", Page::open_items},
                                    {"desk.records", Page::records},
                                    {"desk.sign", Page::sign_cases},

@@ -8,6 +8,7 @@
 #include "app/kiosk/screens/case_parts.h"
 #include "app/kiosk/screens/discharge_parts.h"
 #include "app/kiosk/screens/fill_words.h"
+#include "app/kiosk/screens/letters.h"
 
 namespace brimline::screens {
 namespace {
@@ -109,7 +110,7 @@ bool draw_cell(Glass& glass, const Scene& scene, Rect place, const HomeLine& lin
 
 std::size_t missing_but_goes(const std::vector<HomeLine>& lines) {
     return static_cast<std::size_t>(std::count_if(lines.begin(), lines.end(), [](const HomeLine& line) {
-        return !line.met && line.check != HomeCheck::goes;
+        return !line.met && line.required && line.check != HomeCheck::goes;
     }));
 }
 
@@ -131,7 +132,8 @@ void draw_corner(Glass& glass, const Scene& scene, const std::vector<HomeLine>& 
         return;
     }
     const auto missing = missing_but_goes(lines);
-    const auto first = std::find_if(lines.begin(), lines.end(), [](const HomeLine& l) { return !l.met; });
+    const auto first =
+        std::find_if(lines.begin(), lines.end(), [](const HomeLine& l) { return !l.met && l.required; });
     const bool leaves = drafts.goes.has_value();
     touch::Action face{.command = "leave", .title = words.say("discharge.leaves")};
     if (leaves) {
@@ -158,6 +160,27 @@ void draw_corner(Glass& glass, const Scene& scene, const std::vector<HomeLine>& 
     } else if (tap == touch::ActionTap::action) {
         follow(scene, *first, drafts, recovery, asks);
     }
+}
+
+std::string letters_label(const Glass& glass, DischargeDrafts::Letters letters) {
+    switch (letters) {
+        case DischargeDrafts::Letters::name:
+            return glass.words().say("arrival.type-escort");
+        case DischargeDrafts::Letters::phone:
+            return glass.words().say("arrival.type-phone");
+        case DischargeDrafts::Letters::words:
+        case DischargeDrafts::Letters::none:
+            break;
+    }
+    return glass.words().say("discharge.in-words");
+}
+
+void take_letters(DischargeDrafts& drafts) {
+    auto& into = drafts.letters == DischargeDrafts::Letters::name    ? drafts.escort_name
+                 : drafts.letters == DischargeDrafts::Letters::phone ? drafts.escort_phone
+                                                                     : drafts.words;
+    into = drafts.text.text();
+    drafts.letters = DischargeDrafts::Letters::none;
 }
 
 touch::Prompt own_prompt(const Glass& glass, const Scene& scene) {
@@ -190,12 +213,22 @@ void tell_discharge(const Glass& glass, const Scene& scene, const DischargeDraft
     if (says.disposition == Disposition::against_advice) {
         says.words = glass.words().say(drafts.told);
     }
+    if (!drafts.words.empty()) {
+        says.words = says.words ? *says.words + ". " + drafts.words : drafts.words;
+    }
     asks.tell(says);
     asks.page = Page::record;
 }
 
 Asks draw_discharge(Glass& glass, const Scene& scene, DischargeDrafts& drafts, RecoveryDrafts& recovery) {
     Asks asks;
+    if (drafts.letters != DischargeDrafts::Letters::none) {
+        if (draw_letters(glass, scene, letters_label(glass, drafts.letters), drafts.text, drafts.keys,
+                         asks)) {
+            take_letters(drafts);
+        }
+        return asks;
+    }
     draw_case_frame_bare(glass, scene, asks);
     draw_home_sheet(glass, scene);
     if (scene.sheet == Sheet::given) {
@@ -203,7 +236,7 @@ Asks draw_discharge(Glass& glass, const Scene& scene, DischargeDrafts& drafts, R
         return asks;
     }
     if (scene.sheet == Sheet::escort_here) {
-        draw_escort_here(glass, scene, asks);
+        draw_escort_here(glass, scene, drafts, asks);
         return asks;
     }
     if (scene.sheet == Sheet::goes) {
@@ -211,7 +244,8 @@ Asks draw_discharge(Glass& glass, const Scene& scene, DischargeDrafts& drafts, R
         return asks;
     }
     const auto lines = home_lines(*scene.ahead_state, scene.policy, scene.now);
-    const auto first = std::find_if(lines.begin(), lines.end(), [](const HomeLine& l) { return !l.met; });
+    const auto first =
+        std::find_if(lines.begin(), lines.end(), [](const HomeLine& l) { return !l.met && l.required; });
     for (std::size_t i = 0; i < lines.size(); ++i) {
         const auto place =
             touch::cell({864, 104, 400, 560}, 2, 6, static_cast<int>(i % 2), static_cast<int>(i / 2), 8);

@@ -9,7 +9,7 @@ namespace brimline::screens {
 void draw_home_sheet(touch::Glass& glass, const Scene& scene);
 /// Column B and the corner while a paper is given, the escort is asked for, or it is said where to.
 void draw_given(touch::Glass& glass, const Scene& scene, DischargeDrafts& drafts, Asks& asks);
-void draw_escort_here(touch::Glass& glass, const Scene& scene, Asks& asks);
+void draw_escort_here(touch::Glass& glass, const Scene& scene, DischargeDrafts& drafts, Asks& asks);
 void draw_goes(touch::Glass& glass, const Scene& scene, DischargeDrafts& drafts, Asks& asks);
 /// "Home with Jon Quill"
 [[nodiscard]] std::string goes_words(const touch::Glass& glass, const Scene& scene, Disposition where);

@@ -240,7 +240,7 @@ void draw_given(const DosePage& page) {
     for (const auto& total : totals) {
         all += (all.empty() ? "" : " · ") + drug_words(page.scene.policy, total.drug) + " " +
                decimal_words(page.glass, total.total) + " " + page.say("unit.dose-" + total.unit);
-        if (total.per_kg && weight) {
+        if (total.per_kg && weight && (totals.size() < 3 || total.drug == totals.back().drug)) {
             all +=
                 ", " + page.say("dose.per-kg",
                                 {{"n", *total.per_kg},

@@ -12,7 +12,9 @@
 #include "app/kiosk/screens/drafts_place.h"
 #include "app/kiosk/screens/drafts_record.h"
 #include "app/kiosk/screens/drafts_recovery.h"
+#include "app/kiosk/screens/drafts_register.h"
 #include "app/kiosk/screens/drafts_release.h"
+#include "app/kiosk/screens/drafts_removal.h"
 #include "app/kiosk/screens/drafts_sedation.h"
 #include "app/kiosk/screens/drafts_size.h"
 #include "app/kiosk/screens/drafts_vitals.h"
@@ -26,6 +28,7 @@ struct Drafts {
     RoomDrafts room;
     OverrideDraft override_hold;
     LookDrafts look;
+    RemovalDrafts removal;
     PlaceDrafts place;
     FillDrafts fill;
     SizeDrafts size;
@@ -38,6 +41,8 @@ struct Drafts {
     BookDraft book;
     StartDraft start;
     VitalsDrafts vitals;
+    RegisterDrafts reg;
+    PatientDraft patient;
 };
 
 }  // namespace brimline::screens

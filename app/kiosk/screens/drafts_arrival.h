@@ -6,6 +6,7 @@
 
 #include "app/kiosk/touch/widgets.h"
 #include "core/case/said/arrival.h"
+#include "core/case/said/removal.h"
 
 namespace brimline::screens {
 
@@ -21,6 +22,8 @@ struct ArrivalDrafts {
         pregnancy,
         airway,
         escort,
+        balloon,
+        person,
         defer
     };
     /// What column B of the section is used for.
@@ -37,6 +40,8 @@ struct ArrivalDrafts {
         consent,
         name,
         note,
+        lot,
+        person,
         defer
     };
 
@@ -72,6 +77,16 @@ struct ArrivalDrafts {
     StopBang stop_bang;
     touch::NumberDraft neck = touch::NumberDraft{2, 1};
     std::optional<bool> trouble, cpap;
+    // the balloon that another clinic placed
+    enum class Told : std::uint8_t { date, volume, weight };
+    Told told{Told::date};
+    std::string placed;  // eight digits: day, month, year
+    touch::NumberDraft volume = touch::NumberDraft{4, 1};
+    std::optional<ElsewhereSource> source;
+    std::string dye, lot;
+    // who the patient is
+    PatientKnown person;
+    std::string field, born, why;  // what is typed; eight digits; why it is entered
     // escort, deferring
     std::string escort_name, escort_phone, reason;
 

@@ -54,13 +54,15 @@ struct SedationDrafts {
     AirwayDraft airway;
     EmergencyDraft emergency;
     ChangeDraft change;
-    bool identity_not_said{false};  // No at gate 1: nothing is recorded of it
+    touch::NumberDraft tube = touch::NumberDraft{2, 1};  // the size of the tube
+    bool identity_not_said{false};                       // No at gate 1: nothing is recorded of it
 
     /// A sheet was left: what was typed is gone, but for what an emergency that still runs is told.
     void leave(bool keep_airway) {
         dose = {};
         change = {};
         identity_not_said = false;
+        tube.clear();
         if (!keep_airway) {
             airway = {};
         }

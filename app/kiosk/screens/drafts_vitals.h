@@ -9,10 +9,10 @@
 namespace brimline::screens {
 
 /// The boxes in which digits are typed, in the order in which the typing moves on.
-enum class VitalsBox : std::uint8_t { hr, systolic, diastolic, spo2, rr, oxygen };
+enum class VitalsBox : std::uint8_t { hr, systolic, diastolic, spo2, rr, oxygen, etco2 };
 
 struct VitalsDrafts {
-    std::array<std::string, 6> typed{};  // digits, by box
+    std::array<std::string, 7> typed{};  // digits, by box
     std::optional<int> depth;
     std::optional<VitalsBox> box{VitalsBox::hr};
     bool why_not{false};         // why the set was not taken is being asked

@@ -24,7 +24,7 @@ struct Places {
 };
 constexpr Places lying{{176, 104, 672, 104}, {176, 220, 672, 156}, {176, 388, 672, 92}, {176, 492, 330, 172},
                        {518, 492, 330, 172}, {864, 104, 400, 152}, {864, 264, 400, 400}};
-constexpr Places upright{{16, 266, 768, 100},  {16, 372, 768, 144}, {16, 522, 768, 82}, {16, 610, 380, 132},
+constexpr Places upright{{16, 266, 768, 100},  {16, 372, 768, 144}, {16, 522, 768, 82},  {16, 610, 380, 132},
                          {404, 610, 380, 132}, {16, 748, 768, 142}, {16, 992, 768, 180}, true};
 
 const Places& places_on(const Glass& glass) { return glass.size().h > glass.size().w ? upright : lying; }
@@ -110,9 +110,16 @@ void draw_given(Glass& glass, const Scene& scene, const HandoverView& view, Rect
     y += 35;
     auto rest = std::string{};
     for (std::size_t i = shown; i < totals.size(); ++i) {
-        rest += (rest.empty() ? "" : " · ") + drug_words(scene, totals[i].drug) + " " +
-                decimal_words(glass, totals[i].total) + " " +
-                words.say(totals[i].unit == "ug" ? "unit.dose-ug" : "unit.dose-" + totals[i].unit);
+        const auto next = rest + (rest.empty() ? "" : " · ") + drug_words(scene, totals[i].drug) + " " +
+                          decimal_words(glass, totals[i].total) + " " +
+                          words.say(totals[i].unit == "ug" ? "unit.dose-ug" : "unit.dose-" + totals[i].unit);
+        const float room = place.w - 390 - glass.type().width(touch::Face::words, touch::step::note, " · +9");
+        if (glass.type().width(touch::Face::words, touch::step::note, next) > room) {
+            rest += fmt::format("{}+{}", rest.empty() ? "" : " · ",
+                                totals.size() - i);  // the record has them all
+            break;
+        }
+        rest = next;
     }
     given_line(glass, "given/reversal", line(), words.say("handover.reversal"),
                view.reversal ? clock_text(*view.reversal, scene.zone) : words.say("handover.none"), rest);
@@ -348,7 +355,7 @@ void draw_accept(Glass& glass, const Scene& scene, const Places& places, Recover
     }
     const auto tap = touch::action(glass, corner, accept, not_yet);
     if (tap == touch::ActionTap::go_on) {
-        asks.page = Page::release;
+        asks.page = scene.ahead_state->kind == CaseKind::removal ? Page::out : Page::release;
     } else if (tap == touch::ActionTap::action && accept.command == "accept-who") {
         asks.person = scene.ahead_state->offered->is.to;
     } else if (tap == touch::ActionTap::action && accept.command == "accept") {

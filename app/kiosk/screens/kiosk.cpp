@@ -147,7 +147,13 @@ Asks Kiosk::draw_page(touch::Glass& glass, const Scene& scene) {
         case Page::sedation:
             return draw_sedation(glass, scene, drafts_.vitals);
         case Page::look:
-            return draw_look(glass, scene, drafts_.look);
+            return draw_look(glass, scene, drafts_.look, drafts_.removal);
+        case Page::puncture:
+            return draw_puncture(glass, scene, drafts_.removal);
+        case Page::aspirate:
+            return draw_aspirate(glass, scene, drafts_.removal, drafts_.look);
+        case Page::out:
+            return draw_out(glass, scene, drafts_.removal);
         case Page::place:
             return draw_place(glass, scene, drafts_.place);
         case Page::fill:
@@ -170,6 +176,16 @@ Asks Kiosk::draw_page(touch::Glass& glass, const Scene& scene) {
             return draw_start_now(glass, scene, drafts_.start);
         case Page::kiosk:
             return draw_kiosk_page(glass, scene);
+        case Page::register_list:
+            return draw_register(glass, scene, drafts_.reg);
+        case Page::entry:
+            return draw_entry(glass, scene, drafts_.reg);
+        case Page::lots:
+            return draw_lots(glass, scene, drafts_.reg);
+        case Page::month:
+            return draw_month(glass, scene, drafts_.reg);
+        case Page::clinic:
+            return draw_clinic(glass, scene, drafts_.reg);
         case Page::record:
             return draw_record(glass, scene, drafts_.record);
         case Page::sign_cases:
@@ -216,6 +232,12 @@ std::optional<Asks> Kiosk::draw_common_sheet(touch::Glass& glass, const Scene& s
             return draw_change_value(glass, scene, sedation.change);
         case Sheet::hand_role:
             return draw_hand_role(glass, scene);
+        case Sheet::reviews:
+            return draw_reviews(glass, scene);
+        case Sheet::patient:
+            return draw_patient(glass, scene, drafts_.patient);
+        case Sheet::tube:
+            return draw_tube(glass, scene, sedation);
         case Sheet::gate_identity:
             return draw_gate_identity(glass, scene, sedation);
         case Sheet::far_view:
@@ -237,7 +259,7 @@ touch::Drawn Kiosk::draw(touch::Glass& glass) {
         draw_clock_banner(glass);
     }
     const bool asked = !asks.say.empty() || asks.page || asks.sheet || asks.open_case || asks.person ||
-                       asks.sign_in || asks.sign_off || asks.override_hold || asks.palette;
+                       asks.sign_in || asks.sign_off || asks.override_hold || asks.palette || asks.entry;
     if (!asked) {
         return touch::Drawn::final;
     }
@@ -279,7 +301,12 @@ void Kiosk::take(const Asks& asks) {
     }
     if (asks.open_case) {
         case_name_ = *asks.open_case;
+        auto reg = std::move(drafts_.reg);  // where the register stood is no case's
         drafts_ = Drafts{};
+        drafts_.reg = std::move(reg);
+    }
+    if (asks.entry) {
+        drafts_.reg.open(*asks.entry);
     }
     if ((asks.page || asks.sheet) && asks.say.empty()) {
         last_.reset();  // told where it was asked
@@ -327,7 +354,8 @@ void Kiosk::bring_page_of_person() {
     if (state == nullptr || person == nullptr || sheet_ != Sheet::none) {
         return;
     }
-    const bool of_the_room = page_ == Page::look || page_ == Page::place || page_ == Page::fill;
+    const bool of_the_room = page_ == Page::look || page_ == Page::puncture || page_ == Page::aspirate ||
+                             page_ == Page::place || page_ == Page::fill;
     if (of_the_room && person->has(Role::sedation_provider)) {
         if (fill_in_hand(state->device())) {
             sheet_ = Sheet::vitals;

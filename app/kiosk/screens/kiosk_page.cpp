@@ -80,6 +80,9 @@ Asks draw_kiosk_page(Glass& glass, const Scene& scene) {
     touch::panel(glass, {176, 416, 672, 248});
     touch::text(glass, "kiosk/more", {196, 424, 632, 230}, words.say("kiosk.command-line"),
                 {.em = touch::step::body, .stand = touch::Stand::top, .lines = 6});
+    if (touch::button(glass, "to-clinic", {864, 572, 400, 92}, {.title = words.say("clinic.title")})) {
+        asks.page = Page::clinic;
+    }
     bool all_good = true;
     for (const auto& check : checks) {
         all_good = all_good && check.good;

@@ -8,6 +8,7 @@
 #include "app/kiosk/screens/letters.h"
 #include "app/kiosk/screens/look_parts.h"
 #include "app/kiosk/screens/names.h"
+#include "app/kiosk/screens/removal_parts.h"
 #include "core/case/look_view.h"
 #include "core/case/pause_view.h"
 
@@ -18,11 +19,23 @@ using touch::Glass;
 using touch::Rect;
 using Part = LookDrafts::Part;
 
-constexpr std::size_t tiles = 12;
+/// The grid of the list: at a removal the balloon stands above it.
+struct Grid {
+    Rect area;
+    int rows;
+};
+Grid grid_of(const LookPage& page) {
+    return page.at_removal() ? Grid{{176, 364, 672, 300}, 3} : Grid{{176, 144, 672, 520}, 4};
+}
+
+std::size_t tiles(const LookPage& page) { return static_cast<std::size_t>(3 * grid_of(page).rows); }
 
 const std::vector<ListItem>& kinds(const LookPage& page) { return page.scene.policy.lists.findings; }
 
-std::size_t on_page(const LookPage& page) { return kinds(page).size() > tiles ? tiles - 1 : tiles; }
+std::size_t on_page(const LookPage& page) {
+    const auto places = tiles(page);
+    return kinds(page).size() > places ? places - 1 : places;
+}
 
 std::size_t pages(const LookPage& page) { return (kinds(page).size() + on_page(page) - 1) / on_page(page); }
 
@@ -84,10 +97,12 @@ void draw_tile(const LookPage& page, Rect place, const ListItem& kind) {
 
 void draw_list(const LookPage& page) {
     const auto& c = page.glass.colours();
-    touch::text(page.glass, "look/head", {184, 104, 420, 34}, page.say("look.read-through"),
+    const auto grid = grid_of(page);
+    const float head = grid.area.y - (page.at_removal() ? 32 : 40);
+    touch::text(page.glass, "look/head", {184, head, 420, 32}, page.say("look.read-through"),
                 {.colour = c.text_2, .bold = true, .lines = 1});
     if (page.state().no_findings) {
-        touch::text(page.glass, "look/read", {608, 104, 232, 34},
+        touch::text(page.glass, "look/read", {608, head, 232, 32},
                     page.say("look.all-read",
                              {{"time", clock_text(page.state().no_findings->happened, page.scene.zone)}}),
                     {.colour = c.text_2, .align = touch::Align::right, .lines = 1});
@@ -95,13 +110,13 @@ void draw_list(const LookPage& page) {
     auto& first = page.drafts.first;
     first = first >= kinds(page).size() ? 0 : first;
     page.drafts.pages_read = std::max(page.drafts.pages_read, first / on_page(page) + 1);
-    const auto place = [](std::size_t i) {
-        return touch::cell({176, 144, 672, 520}, 3, 4, static_cast<int>(i % 3), static_cast<int>(i / 3), 10);
+    const auto place = [&](std::size_t i) {
+        return touch::cell(grid.area, 3, grid.rows, static_cast<int>(i % 3), static_cast<int>(i / 3), 10);
     };
     for (std::size_t i = 0; i < on_page(page) && first + i < kinds(page).size(); ++i) {
         draw_tile(page, place(i), kinds(page)[first + i]);
     }
-    if (pages(page) > 1 && touch::button(page.glass, "more-findings", place(tiles - 1),
+    if (pages(page) > 1 && touch::button(page.glass, "more-findings", place(tiles(page) - 1),
                                          {.title = page.say("look.more-findings")})) {
         first += on_page(page);
     }
@@ -139,7 +154,7 @@ void draw_samples(const LookPage& page) {
 }
 
 void draw_list_ways(const LookPage& page) {
-    const Rect row{864, 228, 400, 92};
+    const Rect row{864, page.at_removal() ? 476.0F : 228.0F, 400, page.at_removal() ? 88.0F : 92.0F};
     if (touch::button(page.glass, "add-sample", touch::cell(row, 2, 1, 0, 0, 12),
                       {.title = page.say("look.add-sample")})) {
         page.to_list();
@@ -263,7 +278,61 @@ void draw_corner(const LookPage& page) {
     }
 }
 
+/// At a removal nothing waits for a go: a no-go ends it, else the balloon is said and the needle follows.
+void draw_removal_corner(const LookPage& page) {
+    const auto corner = touch::layout_for(page.glass.size()).action;
+    const auto& state = page.state();
+    if (!state.scope_in || go_said(state) == GoSaid::no_go) {
+        draw_corner(page);
+        return;
+    }
+    const bool held = pause_held(state, PauseKind::before_device, page.scene.policy.lists);
+    touch::Action face{
+        .command = "to-puncture", .title = page.say("removal.to-puncture"), .look = touch::ActionLook::opens};
+    if (state.balloon_seen.empty()) {
+        face = {.command = "next-balloon",
+                .title = page.say("removal.next-balloon"),
+                .note = page.say("look.answered-above", {{"name", whose_word(page.scene)}}),
+                .look = touch::ActionLook::question};
+    } else if (state.standing("food-in-stomach") != nullptr) {
+        face = {.command = "ask-physician",
+                .title = page.say("override.ask", {{"name", whose_word(page.scene)}}),
+                .note = page.say("removal.food-holds"),
+                .look = touch::ActionLook::next_missing};
+    } else if (!held) {
+        face = {.command = "to-pause", .title = page.say("look.to-pause"), .look = touch::ActionLook::opens};
+    }
+    const bool open = state.balloon_seen.empty() || face.command == "ask-physician";
+    const touch::GoOn go_on{page.say("place.go-on"), page.glass.words().count("place.open-items", 1)};
+    const auto tap = touch::action(page.glass, corner, face, open ? std::optional{go_on} : std::nullopt);
+    if (tap == touch::ActionTap::go_on) {
+        page.asks.page = held ? Page::puncture : Page::pause_device;
+    } else if (tap == touch::ActionTap::action && face.command == "ask-physician") {
+        page.asks.override_hold = "food-in-stomach";
+    } else if (tap == touch::ActionTap::action && !open) {
+        page.asks.page = held ? Page::puncture : Page::pause_device;
+    }
+}
+
+/// No-go beside the list of a removal; its reason once it was said.
+void draw_removal_no_go(const LookPage& page) {
+    const bool said = go_said(page.state()) == GoSaid::no_go;
+    if (touch::button(page.glass, said ? "change-no-go" : "no-go", {864, 576, 400, 88},
+                      {.title = page.say(said ? "look.change-no-go" : "look.no-go"),
+                       .note = said ? under_the_pair(page)
+                                    : page.say("look.said-by-note", {{"name", whose_word(page.scene)}}),
+                       .look = said ? touch::Look::stopping : touch::Look::rest})) {
+        page.to_list();
+        page.drafts.part = Part::no_go;
+    }
+}
+
 std::optional<touch::Prompt> own_prompt(const LookPage& page) {
+    if (page.at_removal()) {
+        return touch::Prompt{.urgency = touch::Urgency::low,
+                             .title = page.say("removal.look-prompt"),
+                             .why = page.say("removal.look-why")};
+    }
     if (go_said(page.state()) != GoSaid::nothing) {
         return std::nullopt;
     }
@@ -281,7 +350,11 @@ void draw_foot(const LookPage& page) {
         return;
     }
     (void)draw_case_prompt(page.glass, page.scene, own_prompt(page), page.asks);
-    draw_corner(page);
+    if (page.at_removal()) {
+        draw_removal_corner(page);
+    } else {
+        draw_corner(page);
+    }
 }
 
 }  // namespace
@@ -319,7 +392,27 @@ bool draw_part_foot(const LookPage& page, const std::string& title, const std::s
            touch::ActionTap::action;
 }
 
-Asks draw_look(Glass& glass, const Scene& scene, LookDrafts& drafts) {
+namespace {
+
+/// The list of a removal, with the balloon above it and the canister beside it.
+void draw_removal_list(const LookPage& page, RemovalDrafts& removal) {
+    const auto view = removal_view_of(page.scene);
+    const RemovalPage balloon{page.glass, page.scene, view, removal, page.asks};
+    draw_balloon_seen(balloon);
+    draw_list(page);
+    if (removal.part == RemovalDrafts::Part::canister) {
+        draw_canister_part(balloon);
+        return;
+    }
+    draw_look_beside(balloon);
+    draw_list_ways(page);
+    draw_removal_no_go(page);
+    draw_foot(page);
+}
+
+}  // namespace
+
+Asks draw_look(Glass& glass, const Scene& scene, LookDrafts& drafts, RemovalDrafts& removal) {
     Asks asks;
     const LookPage page{glass, scene, drafts, asks};
     if (drafts.keyboard) {
@@ -335,6 +428,10 @@ Asks draw_look(Glass& glass, const Scene& scene, LookDrafts& drafts) {
     draw_case_frame_bare(glass, scene, asks);
     switch (drafts.part) {
         case Part::list:
+            if (page.at_removal()) {
+                draw_removal_list(page, removal);
+                break;
+            }
             draw_list(page);
             draw_samples(page);
             draw_list_ways(page);

@@ -18,6 +18,8 @@ struct LookPage {
                                   std::initializer_list<touch::Named> values = {}) const {
         return glass.words().say(key, values);
     }
+    /// The old balloon is still in: the page is that of a removal.
+    [[nodiscard]] bool at_removal() const { return state().kind == CaseKind::removal && !state().out; }
     [[nodiscard]] LocalDate in_weeks(int weeks) const {
         return add_days(scene.zone.date_of(scene.now), 7 * weeks);
     }

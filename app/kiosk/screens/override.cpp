@@ -15,6 +15,20 @@
 namespace brimline::screens {
 namespace {
 
+/// What fits on a key of what was typed; the keyboard shows it whole.
+std::string beginning_of(const std::string& text) {
+    constexpr std::size_t most = 28;
+    const auto letters = touch::letters_of(text);
+    if (letters.size() <= most) {
+        return text;
+    }
+    std::string shown;
+    for (std::size_t i = 0; i < most; ++i) {
+        shown += letters[i];
+    }
+    return shown + "…";
+}
+
 using touch::Glass;
 using touch::Rect;
 
@@ -109,7 +123,8 @@ void draw_proviso(const OverridePage& page) {
         draft.condition_keyboard = true;
     }
     if (touch::button(page.glass, "override-words", row(1),
-                      {.title = draft.words.text().empty() ? page.say("override.words") : draft.words.text(),
+                      {.title = draft.words.text().empty() ? page.say("override.words")
+                                                           : beginning_of(draft.words.text()),
                        .note = page.say(page.hold.hold_class == HoldClass::absolute ? "override.words-needed"
                                                                                     : "override.words-later"),
                        .em = touch::step::note})) {

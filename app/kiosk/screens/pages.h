@@ -15,7 +15,26 @@ void draw_case_frame(touch::Glass& glass, const Scene& scene, Asks& asks);
 [[nodiscard]] Asks draw_pause(touch::Glass& glass, const Scene& scene, PauseKind which, RoomDrafts& drafts);
 /// The value pad as a page of its own, with the way to the trend and the start and end of sedation.
 [[nodiscard]] Asks draw_sedation(touch::Glass& glass, const Scene& scene, VitalsDrafts& drafts);
-[[nodiscard]] Asks draw_look(touch::Glass& glass, const Scene& scene, LookDrafts& drafts);
+[[nodiscard]] Asks draw_look(touch::Glass& glass, const Scene& scene, LookDrafts& drafts,
+                             RemovalDrafts& removal);
+/// The stages of a removal: the needle, what comes out, the balloon itself.
+[[nodiscard]] Asks draw_puncture(touch::Glass& glass, const Scene& scene, RemovalDrafts& drafts);
+[[nodiscard]] Asks draw_aspirate(touch::Glass& glass, const Scene& scene, RemovalDrafts& drafts,
+                                 LookDrafts& look);
+[[nodiscard]] Asks draw_out(touch::Glass& glass, const Scene& scene, RemovalDrafts& drafts);
+/// What waits for the physician's eye: review cards and provisos, each answered here.
+[[nodiscard]] Asks draw_reviews(touch::Glass& glass, const Scene& scene);
+/// All that the strip has no room for: names, numbers, every allergy.
+[[nodiscard]] Asks draw_patient(touch::Glass& glass, const Scene& scene, PatientDraft& draft);
+/// Every balloon with its next action, date and owner; one of them; whom a lot went into; a month; the
+/// clinic.
+[[nodiscard]] Asks draw_register(touch::Glass& glass, const Scene& scene, RegisterDrafts& drafts);
+[[nodiscard]] Asks draw_entry(touch::Glass& glass, const Scene& scene, RegisterDrafts& drafts);
+[[nodiscard]] Asks draw_lots(touch::Glass& glass, const Scene& scene, RegisterDrafts& drafts);
+[[nodiscard]] Asks draw_month(touch::Glass& glass, const Scene& scene, RegisterDrafts& drafts);
+[[nodiscard]] Asks draw_clinic(touch::Glass& glass, const Scene& scene, RegisterDrafts& drafts);
+/// The airway secured by a tube, and free again.
+[[nodiscard]] Asks draw_tube(touch::Glass& glass, const Scene& scene, SedationDrafts& drafts);
 [[nodiscard]] Asks draw_place(touch::Glass& glass, const Scene& scene, PlaceDrafts& drafts);
 [[nodiscard]] Asks draw_fill(touch::Glass& glass, const Scene& scene, FillDrafts& drafts);
 [[nodiscard]] Asks draw_size(touch::Glass& glass, const Scene& scene, SizeDrafts& drafts);

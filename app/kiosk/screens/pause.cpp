@@ -94,7 +94,11 @@ void draw_check(const PausePage& page, Rect row, std::size_t i) {
     const auto mark = icon_of(page, i);
     touch::icon(page.glass, mark, {row.x + 26, row.y + row.h / 2}, mark == touch::Icon::ring ? 20 : 24);
     const auto name = "check/" + check.id;
-    const auto fact = pause_fact(page.glass, page.scene, check.id);
+    const auto answered = page.standing.answers.find(check.id);
+    const bool left_out =
+        answered != page.standing.answers.end() && answered->second == Answered::not_applicable;
+    const auto fact =
+        left_out ? page.say("pause.does-not-apply") : pause_fact(page.glass, page.scene, check.id);
     const float title = fact.empty() ? row.h - 8 : 36;
     touch::text(page.glass, name, {row.x + 56, row.y + 4, 412, title}, page.short_of(check),
                 {.em = touch::step::body,
@@ -181,6 +185,8 @@ void draw_present(const PausePage& page) {
     }
 }
 
+void say_answer(const PausePage& page, const Check& check, Answered answer);
+
 /// Says what was answered so far, as one entry that happened when the pause began.
 void enter(const PausePage& page) {
     Pause says;
@@ -206,9 +212,14 @@ void draw_question(const PausePage& page) {
                 {.colour = c.text_2, .bold = true, .lines = 1});
     touch::text(page.glass, "question", {884, 474, 360, 96}, check.words,
                 {.em = touch::step::body, .bold = true, .lines = 4});
-    if (touch::button(page.glass, "not-ready", {880, 572, 368, 88}, {.title = page.say("pause.not-ready")})) {
+    const Rect row{880, 572, 368, 88};
+    if (touch::button(page.glass, "not-ready", touch::cell(row, 2, 1, 0, 0, 12),
+                      {.title = page.say("pause.not-ready"), .em = touch::step::note})) {
         page.draft.answers[check.id] = check.good == "no" ? Answered::yes : Answered::no;
         enter(page);
+    } else if (touch::button(page.glass, "does-not-apply", touch::cell(row, 2, 1, 1, 0, 12),
+                             {.title = page.say("pause.does-not-apply-key"), .em = touch::step::note})) {
+        say_answer(page, check, Answered::not_applicable);
     }
 }
 
@@ -243,8 +254,8 @@ void draw_look_again(const PausePage& page, const Matter& before) {
     }
 }
 
-void say_check(const PausePage& page, const Check& check) {
-    page.draft.answers[check.id] = check.good == "no" ? Answered::no : Answered::yes;
+void say_answer(const PausePage& page, const Check& check, Answered answer) {
+    page.draft.answers[check.id] = answer;
     const auto after = pause_standing(page.state(), page.which, page.scene.policy.lists, page.draft.answers);
     if (after.complete()) {
         enter(page);
@@ -262,7 +273,9 @@ void draw_next(const PausePage& page, Rect corner) {
         }
         return;
     }
-    const auto stage = leaving ? Stage::recovery : stage_of_pause(page.which);
+    const bool needle =
+        page.which == PauseKind::before_device && page.state().kind == CaseKind::removal && !page.state().out;
+    const auto stage = leaving ? Stage::recovery : needle ? Stage::puncture : stage_of_pause(page.which);
     const auto next = page_of(stage);
     if (!next) {
         quiet_corner(page.glass, page.say("pause.all-said"));
@@ -295,7 +308,7 @@ void draw_corner(const PausePage& page) {
         .note = page.say("pause.tap-of", {{"n", std::to_string(page.standing.said + 1)},
                                           {"all", std::to_string(page.checks().size())}})};
     if (touch::action(page.glass, corner, said) == touch::ActionTap::action) {
-        say_check(page, check);
+        say_answer(page, check, check.good == "no" ? Answered::no : Answered::yes);
     }
 }
 
@@ -318,9 +331,14 @@ void draw_foot(const PausePage& page) {
 }
 
 /// A pause begins when its page is first open; those of the pause before are there until somebody says so.
-void begin(const CaseState& state, PauseKind which, Instant now, PauseDraft& draft) {
+void begin(const CaseState& state, PauseKind which, const Lists& lists, Instant now, PauseDraft& draft) {
     if (!draft.started) {
         draft.started = now;
+        for (const auto& check : checks_of_pause(which, lists)) {
+            if (!state.pauses.contains(which) && does_not_apply(state, check.id)) {
+                draft.answers[check.id] = Answered::not_applicable;
+            }
+        }
     }
     if (draft.present) {
         return;
@@ -337,7 +355,7 @@ void begin(const CaseState& state, PauseKind which, Instant now, PauseDraft& dra
 Asks draw_pause(Glass& glass, const Scene& scene, PauseKind which, RoomDrafts& drafts) {
     Asks asks;
     auto& draft = drafts.pauses[which];
-    begin(*scene.ahead_state, which, scene.now, draft);
+    begin(*scene.ahead_state, which, scene.policy.lists, scene.now, draft);
     const auto standing = pause_standing(*scene.ahead_state, which, scene.policy.lists, draft.answers);
     const PausePage page{glass, scene, which, draft, standing, asks};
     draw_case_frame_bare(glass, scene, asks);

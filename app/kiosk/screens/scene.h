@@ -23,6 +23,11 @@ enum class Page : std::uint8_t {
     open_items,
     records,
     kiosk,
+    register_list,
+    entry,
+    lots,
+    month,
+    clinic,
     sign_cases,
     arrival,
     enter_room,
@@ -30,6 +35,9 @@ enum class Page : std::uint8_t {
     sedation,
     look,
     pause_device,
+    puncture,
+    aspirate,
+    out,
     place,
     fill,
     size,
@@ -40,11 +48,12 @@ enum class Page : std::uint8_t {
     record
 };
 constexpr auto names_of(Page) {
-    return std::array<std::string_view, 24>{
-        "sign-in",        "day-list", "change-list",   "book",         "start-now", "bays",
-        "open-items",     "records",  "kiosk",         "sign-cases",   "arrival",   "enter-room",
-        "pause-sedation", "sedation", "look",          "pause-device", "place",     "fill",
-        "size",           "release",  "pause-leaving", "recovery",     "discharge", "record"};
+    return std::array<std::string_view, 32>{
+        "sign-in",       "day-list", "change-list", "book",           "start-now", "bays",  "open-items",
+        "records",       "kiosk",    "register",    "entry",          "lots",      "month", "clinic",
+        "sign-cases",    "arrival",  "enter-room",  "pause-sedation", "sedation",  "look",  "pause-device",
+        "puncture",      "aspirate", "out",         "place",          "fill",      "size",  "release",
+        "pause-leaving", "recovery", "discharge",   "record"};
 }
 /// Which colours the kiosk has: those of the place (dark in the room, light in the bay and at the desk), or
 /// always the same.
@@ -62,6 +71,9 @@ enum class Sheet : std::uint8_t {
     emergency,
     change_value,
     hand_role,
+    tube,
+    reviews,
+    patient,
     gate_identity,
     override_hold,
     part_syringe,
@@ -128,6 +140,7 @@ struct Asks {
     std::optional<std::string> person;                           // a chip
     std::optional<std::pair<std::string, std::string>> sign_in;  // person, PIN
     std::optional<std::string> override_hold;                    // its code; opens the override
+    std::optional<std::string> entry;                            // of the register; opened on its page
     std::optional<KioskPalette> palette;                         // from the kiosk's own page
     bool sign_off{false};
     void tell(Statement says) { say.push_back({std::move(says), {}, {}, {}, false}); }

@@ -56,8 +56,10 @@ void draw_given(const TrendPage& page) {
                               {"unit", page.say("unit.dose-" + total->unit)},
                               {"basis", page.say("dose.weight-" + std::string{name_of(weight->basis)})}});
     }
-    touch::text(page.glass, "given/drug", {196, 468, 220, 36},
-                page.say("sedation.given", {{"drug", drug_words(page.scene.policy, drug)}}),
+    const auto name_of_drug = drug_words(page.scene.policy, drug);
+    const auto given = page.say("sedation.given", {{"drug", name_of_drug}});
+    const bool fits = page.glass.type().width(touch::Face::words_bold, touch::step::note, given) <= 220;
+    touch::text(page.glass, "given/drug", {196, 468, 220, 36}, fits ? given : name_of_drug,
                 {.colour = c.text_2, .bold = true, .lines = 1});
     touch::text(page.glass, "given/total", {424, 468, 404, 36}, words,
                 {.bold = true, .align = touch::Align::right, .lines = 1});
@@ -184,11 +186,14 @@ void draw_ways(const TrendPage& page) {
     if (way(left, 2, 3, "hand-role", "")) {
         page.asks.sheet = Sheet::hand_role;
     }
-    if (way(right, 0, 2, "value-pad", "")) {
+    if (way(right, 0, 3, "value-pad", "")) {
         page.asks.sheet = page.scene.page == Page::sedation ? Sheet::none : Sheet::vitals;
     }
-    if (way(right, 1, 2, "dose", "")) {
+    if (way(right, 1, 3, "dose", "")) {
         page.asks.sheet = Sheet::dose;
+    }
+    if (way(right, 2, 3, "tube", "")) {
+        page.asks.sheet = Sheet::tube;
     }
 }
 

@@ -11,6 +11,20 @@ namespace {
 using touch::Glass;
 using touch::Rect;
 
+/// A key that opens the keyboard, with what was typed on it.
+void letters_key(Glass& glass, const char* name, Rect place, const std::string& typed, const char* key,
+                 DischargeDrafts::Letters letters, DischargeDrafts& drafts) {
+    if (touch::button(glass, name, place,
+                      {.title = typed.empty() ? glass.words().say(key) : typed,
+                       .look = typed.empty() ? touch::Look::rest : touch::Look::chosen,
+                       .tick = false})) {
+        drafts.text = touch::TextDraft{80};
+        drafts.text.set(typed);
+        drafts.keys = {};
+        drafts.letters = letters;
+    }
+}
+
 Rect way(int row) { return {864, 176 + 104 * static_cast<float>(row), 400, 92}; }
 
 void draw_title(Glass& glass, const std::string& title) {
@@ -47,7 +61,7 @@ void draw_given(Glass& glass, const Scene& scene, DischargeDrafts& drafts, Asks&
     quiet_corner(glass, words.say("discharge.how-was-it"));
 }
 
-void draw_escort_here(Glass& glass, const Scene& scene, Asks& asks) {
+void draw_escort_here(Glass& glass, const Scene& scene, DischargeDrafts& drafts, Asks& asks) {
     const auto& words = glass.words();
     const auto& escort = scene.ahead_state->escort;
     draw_title(glass, words.say("discharge.escort"));
@@ -72,30 +86,53 @@ void draw_escort_here(Glass& glass, const Scene& scene, Asks& asks) {
             asks.sheet = Sheet::none;
         }
     }
+    letters_key(glass, "escort-name", {864, 396, 400, 92}, drafts.escort_name, "discharge.other-name",
+                DischargeDrafts::Letters::name, drafts);
+    letters_key(glass, "escort-phone", {864, 500, 400, 92}, drafts.escort_phone, "discharge.other-phone",
+                DischargeDrafts::Letters::phone, drafts);
     const bool back = sheet_prompt(glass, scene,
                                    {.urgency = touch::Urgency::low,
                                     .title = words.say("discharge.asked-again"),
                                     .why = words.say("discharge.other-adult")},
                                    asks);
     asks.sheet = back ? std::optional{Sheet::none} : asks.sheet;
-    quiet_corner(glass, words.say("discharge.answer-above"));
+    if (drafts.escort_name.empty() || drafts.escort_phone.empty()) {
+        quiet_corner(glass, words.say("discharge.answer-above"));
+        return;
+    }
+    const touch::Action own{.command = "enter-escort",
+                            .title = words.say("discharge.is-here", {{"name", drafts.escort_name}}),
+                            .note = drafts.escort_phone};
+    if (touch::action(glass, touch::layout_for(glass.size()).action, own) == touch::ActionTap::action) {
+        Escort says;
+        says.name = drafts.escort_name;
+        says.phone = drafts.escort_phone;
+        says.present = true;
+        asks.tell(says);
+        drafts.escort_name.clear();
+        drafts.escort_phone.clear();
+        asks.sheet = Sheet::none;
+    }
 }
 
 void draw_goes(Glass& glass, const Scene& scene, DischargeDrafts& drafts, Asks& asks) {
     const auto& words = glass.words();
     draw_title(glass, words.say("discharge.where-to"));
-    int row = 0;
+    float y = 172;
     for (const auto where : {Disposition::home, Disposition::ward, Disposition::transfer}) {
         const bool chosen = drafts.goes == where;
-        if (touch::button(glass, fmt::format("goes/{}", name_of(where)), way(row++),
+        if (touch::button(glass, fmt::format("goes/{}", name_of(where)), {864, y, 400, 76},
                           {.title = goes_words(glass, scene, where),
                            .look = chosen ? touch::Look::chosen : touch::Look::rest,
                            .bold = true})) {
             drafts.goes = where;
             asks.sheet = Sheet::none;
         }
+        y += 84;
     }
-    touch::text(glass, "goes/against", {872, 490, 384, 62}, words.say("discharge.against-how"),
+    letters_key(glass, "goes-words", {864, 424, 400, 76}, drafts.words, "discharge.in-words",
+                DischargeDrafts::Letters::words, drafts);
+    touch::text(glass, "goes/against", {872, 502, 384, 56}, words.say("discharge.against-how"),
                 {.bold = true});
     const std::array<const char*, 2> told{"discharge.told-signed", "discharge.told-refused"};
     for (std::size_t i = 0; i < told.size(); ++i) {

@@ -6,6 +6,7 @@
 
 #include "app/kiosk/screens/case_frame.h"
 #include "app/kiosk/screens/fill_page.h"
+#include "core/desk/removal_view.h"
 
 namespace brimline::screens {
 namespace {
@@ -19,10 +20,7 @@ struct Way {
     std::optional<Sheet> sheet;
 };
 Way way_of(std::size_t index, const Scene& scene) {
-    constexpr std::array stages{Stage::arrival,   Stage::sedation, Stage::look,    Stage::place,
-                                Stage::fill,      Stage::size,     Stage::release, Stage::recovery,
-                                Stage::discharge, Stage::record};
-    const auto stage = stages.at(index);
+    const auto stage = stages_of(*scene.ahead_state).at(index);
     if (stage == Stage::sedation && over_fill(scene)) {
         return {{}, Sheet::vitals};
     }
@@ -50,8 +48,8 @@ touch::Icon icon_of(const touch::Stage& stage) {
 
 std::string note_of(const touch::Glass& glass, const Scene& scene, std::size_t index,
                     const touch::Stage& stage) {
-    constexpr std::size_t fill = 4;
-    if (index == fill && over_fill(scene)) {  // no volume while the read-back is open
+    if (stages_of(*scene.ahead_state).at(index) == Stage::fill &&
+        over_fill(scene)) {  // no volume while the read-back is open
         const auto view = fill_view(*scene.state, *scene.ahead_state, scene.policy, scene.now);
         return fill_volume_words(glass, view) + ", " + syringes_words(glass, view);
     }
@@ -67,10 +65,8 @@ std::string note_of(const touch::Glass& glass, const Scene& scene, std::size_t i
     }
 }
 
-std::string full_name(const touch::Glass& glass, std::size_t index) {
-    constexpr std::array stages{"arrival", "sedation", "look",     "place",     "fill",
-                                "size",    "release",  "recovery", "discharge", "record"};
-    return glass.words().say(fmt::format("stage.{}", stages.at(index)));
+std::string full_name(const touch::Glass& glass, const Scene& scene, std::size_t index) {
+    return glass.words().say(fmt::format("stage.{}", name_of(stages_of(*scene.ahead_state).at(index))));
 }
 
 void draw_tile(touch::Glass& glass, const Scene& scene, Rect rect, std::size_t index,
@@ -90,8 +86,8 @@ void draw_tile(touch::Glass& glass, const Scene& scene, Rect rect, std::size_t i
     }
     touch::icon(glass, icon_of(stage), {rect.x + 36, rect.y + rect.h / 2}, 26);
     const bool strong = stage.state != touch::StageState::ahead;
-    touch::text(glass, name + "/words", {rect.x + 68, rect.y + 14, rect.w - 84, 38}, full_name(glass, index),
-                {.em = touch::step::body, .bold = strong, .lines = 1});
+    touch::text(glass, name + "/words", {rect.x + 68, rect.y + 14, rect.w - 84, 38},
+                full_name(glass, scene, index), {.em = touch::step::body, .bold = strong, .lines = 1});
     touch::text(glass, name + "/state", {rect.x + 68, rect.y + 52, rect.w - 84, 34},
                 note_of(glass, scene, index, stage), {.colour = glass.colours().text_2, .lines = 1});
 }
@@ -112,10 +108,11 @@ void draw_this_case(touch::Glass& glass, const Scene& scene, Rect panel) {
     touch::panel(glass, panel);
     touch::text(glass, "case/head", {panel.x + 20, panel.y + 8, panel.w - 40, 36},
                 words.say("stage.this-case"), {.colour = glass.colours().text_2, .bold = true, .lines = 1});
-    int met = 0;
-    for (const auto gate :
-         {gate_identity(state), gate_go(state), gate_position(state), gate_read_back(state)}) {
-        met += gate == GateState::met ? 1 : 0;
+    const bool four =
+        state.kind == CaseKind::placement || exchanging(state);  // a removal has the first alone
+    int met = gate_identity(state) == GateState::met ? 1 : 0;
+    for (const auto gate : {gate_go(state), gate_position(state), gate_read_back(state)}) {
+        met += four && gate == GateState::met ? 1 : 0;
     }
     const auto holds =
         std::count_if(state.holds.begin(), state.holds.end(), [](const Hold& h) { return h.stands(); });
@@ -123,7 +120,8 @@ void draw_this_case(touch::Glass& glass, const Scene& scene, Rect panel) {
         std::count_if(state.items.begin(), state.items.end(), [](const OpenItem& i) { return !i.closed; });
     const std::array<std::pair<std::string, std::string>, 7> lines{{
         {words.say("stage.room"), state.room.value_or("–")},
-        {words.say("stage.gates-met"), words.say("stage.of-four", {{"n", std::to_string(met)}})},
+        {words.say("stage.gates-met"),
+         words.say(four ? "stage.of-four" : "stage.of-one", {{"n", std::to_string(met)}})},
         {words.say("stage.physician"),
          scene.physician.empty() ? "–" : short_name(scene.ahead, scene.physician)},
         {words.say("stage.sedation-by"), role_holder(scene, Role::sedation_provider)},
@@ -145,7 +143,7 @@ std::string page_name(const touch::Glass& glass, const Scene& scene) {
     const auto rail = rail_of(glass, scene);
     const auto here =
         std::find_if(rail.begin(), rail.end(), [](const touch::Stage& s) { return s.on_screen; });
-    return here == rail.end() ? "" : full_name(glass, static_cast<std::size_t>(here - rail.begin()));
+    return here == rail.end() ? "" : full_name(glass, scene, static_cast<std::size_t>(here - rail.begin()));
 }
 
 }  // namespace
@@ -156,10 +154,12 @@ Asks draw_stages(touch::Glass& glass, const Scene& scene) {
     asks.sheet = asks.sheet == Sheet::stages ? std::nullopt : asks.sheet;  // the rail opens what is open
     const auto layout = touch::layout_for(glass.size());
     const auto rail = rail_of(glass, scene);
+    const std::size_t columns = rail.size() > 10 ? 3 : 2;  // an exchange has the stages of both
     for (std::size_t i = 0; i < rail.size(); ++i) {
         draw_tile(glass, scene,
-                  touch::cell(layout.column_a, 2, 5, static_cast<int>(i % 2), static_cast<int>(i / 2), 12), i,
-                  rail[i], asks);
+                  touch::cell(layout.column_a, static_cast<int>(columns), 5, static_cast<int>(i % columns),
+                              static_cast<int>(i / columns), 12),
+                  i, rail[i], asks);
     }
     const Rect b = layout.column_b;
     draw_this_case(glass, scene, b.top_part(356));

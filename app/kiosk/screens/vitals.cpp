@@ -34,6 +34,9 @@ std::size_t length_of(Box box, const std::string& digits) {
     if (box == Box::rr || box == Box::oxygen) {
         return low_first ? 2 : box == Box::rr ? 2 : 1;
     }
+    if (box == Box::etco2) {
+        return 2;
+    }
     return low_first ? 3 : 2;
 }
 
@@ -47,6 +50,7 @@ std::optional<Box> next_box(Box box) {
         case Box::spo2:
         case Box::rr:
         case Box::oxygen:
+        case Box::etco2:
             break;
     }
     return std::nullopt;
@@ -110,12 +114,22 @@ void other_key(Glass& glass, const std::string& name, Rect place, const std::str
     }
 }
 
-/// A strip of values, downwards or upwards from `first`, with the key for all others at its end.
-void strip(Glass& glass, const char* name, float y, int first, int step, Box box, VitalsDrafts& drafts) {
+/// CO2 is asked where a tube is in, and where the core reminds of it.
+bool asks_etco2(const Scene& scene) {
+    const auto& state = *scene.ahead_state;
+    const auto due = prompts(state, scene.now, scene.policy);
+    return (state.secured && !state.freed) ||
+           std::any_of(due.begin(), due.end(), [](const Prompt& one) { return one.code == "etco2-missing"; });
+}
+
+/// A strip of values, downwards or upwards from `first`, with the key for all others at its end, and that of
+/// CO2 before it.
+void strip(Glass& glass, const char* name, float y, int first, int step, Box box, VitalsDrafts& drafts,
+           bool with_co2 = false) {
     const Rect area{176, y, 671, 184};
     const auto chosen = number_of(drafts.of(box));
     bool on_strip = drafts.of(box).empty();
-    for (int i = 0; i < 13; ++i) {
+    for (int i = 0; i < (with_co2 ? 12 : 13); ++i) {
         const int value = first + i * step;
         const bool is_chosen = chosen == value && drafts.box != box;
         on_strip = on_strip || is_chosen;
@@ -127,6 +141,10 @@ void strip(Glass& glass, const char* name, float y, int first, int step, Box box
                 drafts.box.reset();
             }
         }
+    }
+    if (with_co2) {
+        other_key(glass, "etco2", touch::cell(area, 7, 2, 5, 1, 8), glass.words().say("vitals.etco2"),
+                  Box::etco2, false, drafts);
     }
     other_key(glass, fmt::format("{}/other", name), touch::cell(area, 7, 2, 6, 1, 8),
               glass.words().say(fmt::format("vitals.{}-other", name)), box, on_strip, drafts);
@@ -144,12 +162,12 @@ void draw_depth_row(Glass& glass, VitalsDrafts& drafts) {
               false, drafts);
 }
 
-void draw_column_a(Glass& glass, VitalsDrafts& drafts) {
+void draw_column_a(Glass& glass, const Scene& scene, VitalsDrafts& drafts) {
     const auto& words = glass.words();
     head(glass, "spo2", 104, words.say("vitals.spo2"), words.say("vitals.no-alarm"));
     strip(glass, "spo2", 130, 100, -1, Box::spo2, drafts);
     head(glass, "rr", 318, words.say("vitals.rr"), words.say("vitals.one-tap"));
-    strip(glass, "rr", 344, 8, 1, Box::rr, drafts);
+    strip(glass, "rr", 344, 8, 1, Box::rr, drafts, asks_etco2(scene) || !drafts.of(Box::etco2).empty());
     head(glass, "depth", 532, words.say("vitals.depth"), words.say("vitals.oxygen"));
     draw_depth_row(glass, drafts);
 }
@@ -304,7 +322,8 @@ std::vector<Statement> set_of(const VitalsDrafts& drafts) {
     vitals.diastolic = number_of(drafts.of(Box::diastolic));
     vitals.spo2 = number_of(drafts.of(Box::spo2));
     vitals.rr = number_of(drafts.of(Box::rr));
-    if (vitals.hr || vitals.systolic || vitals.diastolic || vitals.spo2 || vitals.rr) {
+    vitals.etco2 = number_of(drafts.of(Box::etco2));
+    if (vitals.hr || vitals.systolic || vitals.diastolic || vitals.spo2 || vitals.rr || vitals.etco2) {
         set.emplace_back(vitals);
     }
     if (drafts.depth) {
@@ -427,7 +446,7 @@ const Asked* draw_pad(Glass& glass, const Scene& scene, VitalsDrafts& drafts, As
     draw_case_frame_bare(glass, scene, asks);
     end_by_pause(drafts, glass.time());
     const auto* asked = asked_of(scene, drafts);
-    draw_column_a(glass, drafts);
+    draw_column_a(glass, scene, drafts);
     draw_boxes(glass, asked, drafts);
     if (const auto key = touch::keypad(glass, "pad", {864, 192, 400, 376}, false, 8)) {
         press(drafts, *key, glass.time());

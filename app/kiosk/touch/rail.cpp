@@ -105,8 +105,7 @@ std::optional<std::size_t> desk_rail(Glass& glass, const Layout& layout, const s
     fill(glass, {layout.rail.x, layout.strip.bottom() + 1, layout.rail.w, layout.size.h}, c.rail);
     std::optional<std::size_t> tapped;
     for (std::size_t i = 0; i < rows.size(); ++i) {
-        const bool many = rows.size() > 6;
-        const float pitch = many ? 98 : 104;
+        const float pitch = rows.size() > 7 ? 86.0F : rows.size() > 6 ? 98.0F : 104.0F;
         const Rect row{layout.rail.x, 104 + pitch * static_cast<float>(i), layout.rail.w, pitch - 8};
         const std::string name = fmt::format("desk/{}", i + 1);
         const Touch touch =
