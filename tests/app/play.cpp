@@ -1,0 +1,199 @@
+// Fingers through a case.
+#include "tests/app/play.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <stdexcept>
+
+#include "core/case/codec.h"
+
+namespace brimline::test {
+
+using screens::Page;
+using screens::Sheet;
+
+namespace {
+
+KioskBed::Start start_of(const std::string& day, const std::string& clock, std::vector<std::string> scripts,
+                         bool long_words) {
+    KioskBed::Start start;
+    start.until = fmt::format("{}T{}+00:00", day, clock);
+    start.scripts = std::move(scripts);
+    start.stretched = long_words;
+    start.as_script = true;
+    return start;
+}
+
+std::string normal(const Recorded& recorded) {
+    auto fields = fields_json(recorded.event);
+    for (const char* key : {"event", "until", "say", "due", "hash"}) {
+        fields.erase(key);
+    }
+    const auto code = fields.find("code");  // samples are numbered by their entry
+    if (code != fields.end() && code->get<std::string>().rfind("sample-", 0) == 0) {
+        *code = "sample";
+    }
+    return fmt::format("{} by {} said {} {}", kind_of(recorded.event), recorded.stamp.by,
+                       recorded.stamp.said_by.value_or("-"), fields.dump());
+}
+
+}  // namespace
+
+Normal normal_form(const CaseState& state, Instant from) {
+    Normal lines;
+    for (const auto& kept : state.history) {
+        if (kept.first.stamp.at >= from) {
+            lines.push_back(normal(kept.first));
+        }
+    }
+    return lines;
+}
+
+Normal differences(const Normal& taps, const Normal& script) {
+    Normal all;
+    Normal left = script;
+    for (const auto& line : taps) {
+        const auto found = std::find(left.begin(), left.end(), line);
+        if (found == left.end()) {
+            all.push_back("taps: " + line);
+        } else {
+            left.erase(found);
+        }
+    }
+    for (const auto& line : left) {
+        all.push_back("script: " + line);
+    }
+    for (std::size_t i = 0; all.empty() && i < taps.size(); ++i) {
+        if (taps[i] != script[i]) {
+            all.push_back(fmt::format("order: {} | {}", taps[i], script[i]));
+        }
+    }
+    return all;
+}
+
+Play::Play(std::string case_name, const std::string& day, const std::string& clock,
+           std::vector<std::string> scripts, bool long_words)
+    : bed{start_of(day, clock, std::move(scripts), long_words)}, name_{std::move(case_name)}, day_{day} {}
+
+void Play::as(const std::string& person, Page page) {
+    bed.kiosk->open(person, name_, page);
+    bed.settle();
+}
+
+void Play::until(const std::string& clock) {
+    const auto target = parse_instant(fmt::format("{}T{}+00:00", day_, clock));
+    const auto wait = *target - bed.room->now();
+    if (wait > Duration{}) {
+        bed.clock.pass(std::chrono::duration_cast<std::chrono::milliseconds>(wait));
+    }
+    bed.settle();
+}
+
+void Play::type(const std::string& text) {
+    bed.glass->type(text);
+    bed.tap("letters-done");
+}
+
+void Play::set(const std::string& pad, int spo2, int rr, int depth, int oxygen, int etco2) {
+    if (!bed.glass->has("spo2/98")) {
+        bed.tap("vitals");
+    }
+    if (!pad.empty()) {
+        bed.keys("pad", pad);
+    }
+    const auto strip = [&](const char* name, int value, int least, int most) {
+        if (value < least || value > most) {
+            bed.tap(fmt::format("{}/other", name));
+            bed.keys("pad", std::to_string(value));
+        } else {
+            bed.tap(fmt::format("{}/{}", name, value));
+        }
+    };
+    if (spo2 >= 0) {
+        strip("spo2", spo2, 88, 100);
+    }
+    if (rr >= 0) {
+        strip("rr", rr, 8, 20);
+    }
+    if (depth >= 0) {
+        bed.tap(fmt::format("depth/{}", depth));
+    }
+    if (etco2 >= 0) {
+        bed.tap("etco2");
+        bed.keys("pad", std::to_string(etco2));
+    }
+    if (oxygen >= 0) {
+        bed.tap("oxygen");
+        bed.keys("pad", std::to_string(oxygen));
+    }
+    bed.tap("save-set");
+}
+
+void Play::dose(const std::string& drug, const std::string& amount, bool asked) {
+    if (bed.kiosk->page() == Page::sedation && bed.kiosk->sheet() == Sheet::none) {
+        bed.tap("other-dose");
+    } else {
+        tap({"vitals", "other-dose"});
+    }
+    for (int i = 0; i < 6 && !bed.glass->has("drug/" + drug); ++i) {
+        bed.tap("more-drugs");
+    }
+    bed.tap("drug/" + drug);
+    bed.keys("pad", amount);
+    bed.tap("record-dose");
+    if (asked) {
+        bed.tap("dose-sure");
+    }
+    if (bed.kiosk->sheet() != Sheet::none) {
+        bed.tap("back");
+    }
+}
+
+void Play::intake(const std::string& kind, int days_ago, const std::string& clock) {
+    tap({"intake/" + kind, fmt::format("days-ago/{}", days_ago)});
+    bed.keys("pad", clock);
+    bed.tap("enter-intake");
+}
+
+void Play::airway(int asa, int mallampati, bool snores, const std::string& neck) {
+    tap({"part/airway", fmt::format("asa/{}", asa), fmt::format("mallampati/{}", mallampati),
+         snores ? "snores/yes" : "snores/no", "tired/no", "observed/no", "pressure/no"});
+    bed.keys("pad", neck);
+    tap({"trouble/no", "cpap/no", "enter-airway"});
+}
+
+void Play::pause(const std::vector<std::string>& people, int first, int last) {
+    for (const auto& person : people) {
+        if (!bed.glass->is_checked("present/" + person)) {
+            bed.tap("present/" + person);
+        }
+    }
+    for (int i = first; i <= last; ++i) {
+        bed.tap(fmt::format("said-{}", i));
+    }
+}
+
+void Play::recovery_round(const std::string& pad, int spo2, int rr, int oxygen,
+                          const std::vector<std::string>& parts, int nausea, int pain) {
+    set(pad, spo2, rr, -1, oxygen);
+    bed.tap("to-score");
+    bed.tap_all(parts);
+    for (const auto& [what, value] : {std::pair{"nausea", nausea}, std::pair{"pain", pain}}) {
+        for (int i = 0; i <= value; ++i) {
+            bed.tap(fmt::format("{}/more", what));
+        }
+    }
+    bed.tap("save-score");
+}
+
+void Play::sign(const std::string& person, const std::string& pin, const std::string& corner) {
+    as(person, Page::sign_cases);
+    for (int i = 0; i < 60 && bed.glass->has("next-page"); ++i) {
+        bed.tap("next-page");
+    }
+    bed.keys("pad", pin);
+    bed.tap(corner);
+}
+
+}  // namespace brimline::test
