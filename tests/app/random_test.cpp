@@ -1,0 +1,141 @@
+// Random taps over all people and pages: nothing breaks, nobody is stuck (from wherever a finger ends up the
+// list is at most three taps away), and the journal verifies at the end. A sample runs always;
+// BRIMLINE_RANDOM_TAPS says how many and BRIMLINE_RANDOM_SEED which, for the whole campaign.
+#include <fmt/format.h>
+
+#include <cstdlib>
+#include <random>
+
+#include "core/store/verify.h"
+#include "tests/app/kiosk_bed.h"
+#include "tests/catch.h"
+
+using namespace brimline;
+using namespace brimline::test;
+using screens::Page;
+
+namespace {
+
+long number_from(const char* name, long otherwise) {
+    const char* text = std::getenv(name);
+    return text == nullptr ? otherwise : std::strtol(text, nullptr, 10);
+}
+
+struct Fingers {
+    KioskBed& bed;
+    std::mt19937_64 chance;
+    std::vector<std::string> trail{};  // the last taps, for the sentence of a failure
+
+    std::size_t below(std::size_t n) { return std::uniform_int_distribution<std::size_t>{0, n - 1}(chance); }
+
+    void tap(const std::string& name) {
+        trail.push_back(name);
+        if (trail.size() > 12) {
+            trail.erase(trail.begin());
+        }
+        bed.tap(name);
+    }
+
+    /// Any of the seven people on any page of any case, as a chip or a sign-in brings them.
+    void somebody_somewhere() {
+        const auto& desk = bed.room->desk();
+        auto person = desk.people.begin();
+        std::advance(person, static_cast<std::ptrdiff_t>(below(desk.people.size())));
+        const auto& name = desk.case_order[below(desk.case_order.size())];
+        const auto pages = names_of(Page{}).size();
+        const auto page =
+            static_cast<Page>(1 + below(pages - 1));  // not the sign-in: its PINs cost a second each
+        trail.push_back(fmt::format("{} on {} of {}", person->first,
+                                    names_of(Page{}).at(static_cast<std::size_t>(page)), name));
+        bed.kiosk->open(person->first, name, page);
+        bed.settle();
+    }
+
+    /// One thing that a hand may do.
+    void anything() {
+        const auto& targets = bed.glass->registry().targets();
+        std::vector<std::string> names;
+        for (const auto& target : targets) {
+            // Signing off ends at the sign-in, and a PIN that is typed is checked by a slow hash: both are
+            // left out.
+            if (target.enabled && target.name != "desk/8") {
+                names.push_back(target.name);
+            }
+        }
+        const auto dice = below(100);
+        if (dice < 2) {
+            bed.scan("(01)02001234026413(17)290531(10)DW-2641(21)0004711");
+        } else if (dice < 4) {
+            bed.glass->pedal(below(2) == 0 ? touch::Pedal::assistant : touch::Pedal::physician);
+            bed.settle();
+        } else if (dice < 7) {
+            bed.pass(std::chrono::seconds{1 + static_cast<int>(below(90))});
+        } else if (dice < 9) {
+            bed.glass->type("Quill 7.5");
+            bed.settle();
+        } else if (!names.empty()) {
+            tap(names[below(names.size())]);
+        }
+    }
+
+    /// The taps that lead to the list from here; the letters, a sheet, the rail, the list.
+    int taps_to_list() {
+        for (int taps = 0; taps <= 4; ++taps) {
+            if (bed.glass->has("desk/1") || bed.kiosk->page() == Page::day_list ||
+                bed.kiosk->page() == Page::sign_in) {
+                return taps;
+            }
+            const char* way = nullptr;
+            for (const char* name :
+                 {"letters-done", "another-case", "rail", "far-view", "to-list", "back", "to-desk"}) {
+                way = way == nullptr && bed.glass->has(name) ? name : way;
+            }
+            if (way == nullptr) {
+                return 99;
+            }
+            tap(way);
+        }
+        return 99;
+    }
+};
+
+}  // namespace
+
+TEST_CASE("random taps break nothing, leave nobody stuck, and the journal verifies", "[random]") {
+    const auto count = number_from("BRIMLINE_RANDOM_TAPS", 1500);
+    const auto seed = number_from("BRIMLINE_RANDOM_SEED", 20261125);
+    KioskBed bed{{.until = "2026-11-25T13:43:45+00:00",
+                  .scripts = {"case-a", "case-b", "case-c", "case-d-placed", "case-d"},
+                  .as_script = true}};
+    Fingers fingers{bed, std::mt19937_64{static_cast<std::uint64_t>(seed)}};
+    long stuck = 0;
+    for (long i = 0; i < count; ++i) {
+        if (i % 40 == 0) {
+            fingers.somebody_somewhere();
+        }
+        std::string problem;
+        try {
+            fingers.anything();
+        } catch (const std::exception& thrown) {
+            problem = thrown.what();
+        }
+        INFO(fmt::format("seed {}, tap {}: {}", seed, i, fmt::join(fingers.trail, " > ")));
+        REQUIRE(problem.empty());
+        if (i % 25 == 24) {
+            const auto taps = fingers.taps_to_list();
+            INFO(bed.glass->all_text());
+            stuck += taps > 3 ? 1 : 0;
+            REQUIRE(taps <= 3);
+            fingers.somebody_somewhere();
+        }
+    }
+    CHECK(stuck == 0);
+    CHECK(bed.room->broken().empty());
+    bed.glass.reset();
+    bed.kiosk.reset();
+    bed.room.reset();
+    const auto report = store::verify(bed.folder.path());
+    REQUIRE(report.has_value());
+    CHECK(report->findings.empty());
+    CHECK(report->events > 500);
+}
