@@ -58,8 +58,8 @@ void draw_taken_out(const RemovalPage& page, Rect panel) {
     touch::panel(page.glass, panel);
     panel_head(page.glass, "taken/head", panel, page.say("removal.taken-out"), line_words(page));
     const auto& out = page.view.figures.recovered;
-    touch::figure(page.glass, "taken", {panel.x + 20, panel.y + 38, panel.w - 40, 78},
-                  out ? ml_digits(page.glass, *out) : "–", page.say("removal.ml"), touch::step::far,
+    touch::figure(page.glass, "taken", {panel.x + 20, panel.y + 42, panel.w - 40, 78},
+                  out ? ml_digits(page.glass, *out) : "–", page.say("removal.ml"), touch::step::typed_large,
                   touch::step::act);
     Millilitres syringes;
     for (const auto& one : page.state().aspirated) {

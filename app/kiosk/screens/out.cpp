@@ -124,8 +124,8 @@ void draw_why(const RemovalPage& page) {
         draw_why_early(page, area);
     } else {
         panel_head(page.glass, "why/head", panel, page.say("removal.reasons"));
-        touch::text(page.glass, "why/said", area, said_words(page),
-                    {.em = touch::step::body, .stand = touch::Stand::top, .lines = 6});
+        touch::text(page.glass, "why/said", {area.x + 4, area.y + 12, area.w - 8, area.h - 12},
+                    said_words(page), {.em = touch::step::body, .stand = touch::Stand::top, .lines = 6});
     }
 }
 
