@@ -258,6 +258,18 @@ void paper(const View& v) {
     }
 }
 
+void without_a_name(const View& v) {
+    const auto entries = nameless(v.s);
+    if (!entries.empty()) {
+        v.add(
+            "who-it-was",
+            fmt::format("{} made while nobody was signed in, from {}: who was it?",
+                        entries.size() == 1 ? "1 entry was" : fmt::format("{} entries were", entries.size()),
+                        clock_text(entries.front().at, v.setting.zone)),
+            Role::nurse);
+    }
+}
+
 void signatures(const View& v) {
     const auto name = v.s.patient.family_name.value_or("unknown");
     if (name == "unknown" || !v.s.patient.number) {
@@ -403,6 +415,7 @@ std::vector<ItemCause> item_causes(const CaseState& state, const Setting& settin
     not_reached_yet(view);
     overrides(view);
     paper(view);
+    without_a_name(view);
     return causes;
 }
 

@@ -18,6 +18,8 @@ constexpr std::array table{
     Code{"case-not-sealed", "The case is not sealed yet.", "Enter it as it is; addenda come after the seal."},
     Code{"no-such-case", "There is no case of this name.", "Book the case, or check its name."},
     Code{"case-exists", "There is a case of this name already.", "Choose another name."},
+    Code{"nobody-signed-in", "Nobody is signed in.",
+         "Sign in; Start now, vital signs, doses and emergencies are recorded without."},
     Code{"no-such-person", "There is no person of this id.", "Check the id, or add the person."},
     Code{"person-exists", "There is a person of this id already.", "Choose another id."},
     Code{"no-such-entry", "There is no such entry in this case.", "Check the number."},

@@ -11,14 +11,14 @@ using AnyStatement = std::variant<
     Book, Move, Cancel, StartNow, PatientChange, EnterRoom, Identity, Consent, Allergies, Measure, Intake,
     Medicine, Answer, Airway, Escort, Unchanged, Vitals, Pause, MonitorClock, Override, AnswerProviso,
     StartSedation, EndSedation, Dose, InfusionStart, InfusionStop, Depth, Oxygen, AirwayEvent, AirwayEventEnd,
-    AirwaySecured, AirwayFreed, Emergency, EmergencyEnd, HelpCalled, HandOverRole, AcceptRole, Seen, ScopeIn,
-    ScopeOut, Finding, NoFindings, Sample, Go, NoGo, Device, Plan, Saline, SalineAdded, Dye, BalloonPassed,
-    PositionSeen, ReadyToFill, SyringeIn, PartSyringe, DrawBack, SecondCount, DoubleTapWas, StopFilling,
-    GoOnFilling, CountCheck, Matter, Sizing, ReadBack, Explain, Correct, DeviceOff, ValveDry, ValveNotDry,
-    ReleaseLook, CatheterComplete, LeaveRoom, DeviceNotLeftIn, OfferHandover, AcceptHandover, Score, Symptom,
-    Drink, Discharge, Leaflet, Card, Abandon, Sign, Seal, Addendum, BalloonSeen, Canister, Puncture,
-    Aspirated, Gas, Fluid, SeenEmpty, Grasp, Out, SecondLook, PlacedElsewhere, Call, Flag, CloseEntry,
-    LostToFollowUp, BelongsTo, AddPerson, SetPin, Recall>;
+    AirwaySecured, AirwayFreed, Emergency, EmergencyEnd, HelpCalled, HandOverRole, AcceptRole, WhoItWas, Seen,
+    ScopeIn, ScopeOut, Finding, NoFindings, Sample, Go, NoGo, Device, Plan, Saline, SalineAdded, Dye,
+    BalloonPassed, PositionSeen, ReadyToFill, SyringeIn, PartSyringe, DrawBack, SecondCount, DoubleTapWas,
+    StopFilling, GoOnFilling, CountCheck, Matter, Sizing, ReadBack, Explain, Correct, DeviceOff, ValveDry,
+    ValveNotDry, ReleaseLook, CatheterComplete, LeaveRoom, DeviceNotLeftIn, OfferHandover, AcceptHandover,
+    Score, Symptom, Drink, Discharge, Leaflet, Card, Abandon, Sign, Seal, Addendum, BalloonSeen, Canister,
+    Puncture, Aspirated, Gas, Fluid, SeenEmpty, Grasp, Out, SecondLook, PlacedElsewhere, Call, Flag,
+    CloseEntry, LostToFollowUp, BelongsTo, AddPerson, SetPin, Recall>;
 
 /// One of them. Its copies and its end are compiled once, in event.cpp.
 struct Statement : AnyStatement {

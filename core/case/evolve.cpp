@@ -200,6 +200,7 @@ struct Fold {
         s.role_holder[e.role] = stamp.by;
         s.role_offered.erase(e.role);
     }
+    void operator()(const WhoItWas&) const {}  // told by history
     void operator()(const Seen& e) const { s.seen.push_back(e.item); }
     void operator()(const ScopeIn&) const { s.scope_in = stamp; }
     void operator()(const ScopeOut&) const { s.scope_out = stamp; }

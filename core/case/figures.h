@@ -144,7 +144,13 @@ struct CaseDates {
     std::optional<LocalDate> call_first, call_second;
     bool dwell_by_default{false};  // the device is not known: the shortest dwell was taken
 };
+/// When a balloon placed on this day must be out: the shorter of the policy and the device's leaflet; with no
+/// profile the shortest dwell of all that the policy knows (10-decisions F10, H9).
+[[nodiscard]] LocalDate due_by(const Policy& policy, const DeviceProfile* profile, LocalDate placed);
 [[nodiscard]] CaseDates dates_of(const CaseState& state, const Policy& policy, const Zone& zone);
+
+/// Entries made while nobody was signed in that nobody was named for yet (10-decisions F7), in order.
+[[nodiscard]] std::vector<Stamp> nameless(const CaseState& state);
 
 /// The fill that a later entry starts from: no deliveries yet, or none open.
 [[nodiscard]] bool entered_late(const Stamp& stamp, const Policy& policy);

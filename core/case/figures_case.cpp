@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "core/case/figures.h"
+#include "core/rules/dates.h"
 
 namespace brimline {
 namespace {
@@ -122,18 +123,6 @@ std::string_view kind_of_drug(const std::string& id, const Policy& policy) {
 }
 
 void later(std::optional<Instant>& latest, Instant t) { latest = latest ? std::max(*latest, t) : t; }
-
-int dwell_months(const CaseState& s, const Policy& policy, bool& by_default) {
-    if (const auto* profile = profile_of(s.device(), policy)) {
-        return std::min(profile->dwell_months, policy.dwell.months);
-    }
-    by_default = true;
-    int months = policy.dwell.months;
-    for (const auto& profile : policy.devices) {
-        months = std::min(months, profile.dwell_months);
-    }
-    return months;
-}
 
 }  // namespace
 
@@ -273,12 +262,24 @@ std::optional<Instant> last_reversal(const CaseState& s, const Policy& policy) {
     return latest;
 }
 
+LocalDate due_by(const Policy& policy, const DeviceProfile* profile, LocalDate placed) {
+    auto due = rules::due_date(placed, policy.dwell.months, policy.dwell.days);
+    for (const auto& device : policy.devices) {
+        if (profile == nullptr || profile->gtin == device.gtin) {
+            due = std::min(due, rules::due_date(placed, device.dwell_months, device.dwell_days));
+        }
+    }
+    return due;
+}
+
 CaseDates dates_of(const CaseState& s, const Policy& policy, const Zone& zone) {
     CaseDates dates;
     if (const auto placed = placed_at(s)) {
         const auto day = zone.date_of(*placed);
         dates.placed = day;
-        dates.due = add_months(day, dwell_months(s, policy, dates.dwell_by_default));
+        const auto* profile = profile_of(s.device(), policy);
+        dates.dwell_by_default = profile == nullptr;
+        dates.due = due_by(policy, profile, day);
         dates.latest = add_days(*dates.due, policy.dwell.grace_days);
         dates.book_by = add_days(*dates.due, -policy.dwell.book_by_days);
         dates.clear_through = add_days(day, policy.diet.clear_days - 1);
@@ -296,6 +297,18 @@ CaseDates dates_of(const CaseState& s, const Policy& policy, const Zone& zone) {
 
 bool entered_late(const Stamp& stamp, const Policy& policy) {
     return stamp.at - stamp.happened > policy.rules.late_entry;
+}
+
+std::vector<Stamp> nameless(const CaseState& state) {
+    std::vector<Stamp> entries;
+    for (const auto& kept : state.history) {
+        if (std::holds_alternative<WhoItWas>(kept.now.event)) {
+            entries.clear();
+        } else if (kept.first.stamp.by == nobody_signed_in) {
+            entries.push_back(kept.first.stamp);
+        }
+    }
+    return entries;
 }
 
 }  // namespace brimline

@@ -105,7 +105,7 @@ struct AdvicePolicy {  // after.md 4.3
     int no_fluid_h, vomiting_day;
 };
 struct DwellPolicy {  // after.md 5
-    int months, grace_days, book_by_days, soon_days;
+    int months, days, grace_days, book_by_days, soon_days;  // days 0: the months alone count
 };
 struct RegisterPolicy {  // after.md 4.4, 5 and 6
     int early_window_days;
@@ -156,7 +156,7 @@ struct Drug {
 struct DeviceProfile {
     std::string gtin, words;
     Millilitres least, ceiling, syringe, band_low, band_high, aim;
-    int dwell_months;
+    int dwell_months, dwell_days;             // days 0: the leaflet counts months
     std::string ready_words;                  // "ready to fill, as the leaflet says"
     // What the maker gives for the implant card (Regulation (EU) 2017/745 Art. 18); each may be empty.
     std::string card_name, card_type, maker, maker_address, maker_website;

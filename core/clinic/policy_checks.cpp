@@ -64,6 +64,7 @@ void check_orders(Checker& c, const Policy& p) {
            "diet.full-through", "must lie between diet.clear-days and diet.soft-through");
     c.must(p.discharge.call_day_first < p.discharge.call_day_second, "discharge.call-day-second",
            "must be later than discharge.call-day-first");
+    c.must(p.dwell.days == 0 || p.dwell.days >= 30, "dwell.days", "must be 0 (months alone) or 30 to 365");
     c.must(p.reg.lost_dates <= p.reg.lost_attempts, "register.lost-dates",
            "must not exceed register.lost-attempts");
     c.must(p.rules.pin_digits_least <= p.rules.pin_digits_most, "case.pin-digits-least",

@@ -217,10 +217,29 @@ Wrong read_drug(const JsonNode& node, Drug& drug, std::string& id) {
     return f.wrong();
 }
 
+/// Months, days or both, as the leaflet counts; the shorter rules.
+void read_dwell(Fields& f, DeviceProfile& device) {
+    const auto whole = [&](const char* name) {
+        const JsonNode* node = f.find(name);
+        return node == nullptr ? std::optional<std::int64_t>{} : node->whole().value_or(-1);
+    };
+    constexpr int longest_months = 12;
+    const auto days = whole("dwell_days");
+    const auto months = days && f.find("dwell_months") == nullptr ? longest_months : whole("dwell_months");
+    if (!months || *months < 1 || *months > longest_months) {
+        f.fail("dwell_months", "must be 1 to 12 months");
+    }
+    if (days && (*days < 30 || *days > 365)) {
+        f.fail("dwell_days", "must be 30 to 365 days");
+    }
+    device.dwell_months = static_cast<int>(std::clamp<std::int64_t>(months.value_or(1), 1, longest_months));
+    device.dwell_days = static_cast<int>(days.value_or(0));
+}
+
 Wrong read_device(const JsonNode& node, DeviceProfile& device, std::string& id) {
     Fields f{node,
-             {"gtin", "words", "range_ml", "syringe_ml", "band_ml", "aim_ml", "dwell_months", "ready_words",
-              "card_name", "card_type", "maker", "maker_address", "maker_website", "source"}};
+             {"gtin", "words", "range_ml", "syringe_ml", "band_ml", "aim_ml", "dwell_months", "dwell_days",
+              "ready_words", "card_name", "card_type", "maker", "maker_address", "maker_website", "source"}};
     const std::string typed = f.text("gtin");
     const auto gtin = parse_gtin(typed);
     if (!gtin) {
@@ -239,12 +258,7 @@ Wrong read_device(const JsonNode& node, DeviceProfile& device, std::string& id) 
     std::tie(device.band_low, device.band_high) = f.span("band_ml");
     device.aim = f.millilitres("aim_ml");
     device.syringe = f.millilitres("syringe_ml");
-    const JsonNode* months = f.find("dwell_months");
-    const auto dwell = months == nullptr ? std::nullopt : months->whole();
-    if (!dwell || *dwell < 1 || *dwell > 12) {
-        f.fail("dwell_months", "must be 1 to 12 months");
-    }
-    device.dwell_months = static_cast<int>(std::clamp<std::int64_t>(dwell.value_or(1), 1, 12));
+    read_dwell(f, device);
     if (device.least > device.band_low || device.band_low > device.aim || device.aim > device.band_high ||
         device.band_high > device.ceiling) {
         f.fail("band_ml", "breaks the order: least, band start, aim, band end, ceiling");
@@ -353,6 +367,9 @@ std::string one(const DeviceProfile& device) {
     w.number("aim_ml", plain(device.aim));
     w.number("syringe_ml", plain(device.syringe));
     w.number("dwell_months", Decimal::of(device.dwell_months));
+    if (device.dwell_days > 0) {
+        w.number("dwell_days", Decimal::of(device.dwell_days));
+    }
     w.text_if_any("card_name", device.card_name);
     w.text_if_any("card_type", device.card_type);
     w.text_if_any("maker", device.maker);

@@ -204,6 +204,7 @@ std::vector<Key> afterwards_keys() {
         {"advice.no-fluid-h", "h", whole(12, 48), {}, in<&P::advice, &AdvicePolicy::no_fluid_h>()},
         {"advice.vomiting-day", "day", whole(3, 14), {}, in<&P::advice, &AdvicePolicy::vomiting_day>()},
         {"dwell.months", "months", whole(1, 12), {}, in<&P::dwell, &DwellPolicy::months>()},
+        {"dwell.days", "days", whole(0, 365), {}, in<&P::dwell, &DwellPolicy::days>()},
         {"dwell.grace-days", "days", whole(0, 14), {}, in<&P::dwell, &DwellPolicy::grace_days>()},
         {"dwell.book-by-days", "days", whole(0, 120), {}, in<&P::dwell, &DwellPolicy::book_by_days>()},
         {"register.soon-days", "days", whole(14, 60), {}, in<&P::dwell, &DwellPolicy::soon_days>()},

@@ -55,6 +55,9 @@ private:
     std::uint8_t bits_{0};
 };
 
+/// Who enters rescue while nobody is signed in (10-decisions F7); no id of a person.
+inline constexpr std::string_view nobody_signed_in{"unknown"};
+
 /// "any" of the command tables: every clinical role.
 inline constexpr Roles any_clinical{Role::assistant, Role::physician, Role::sedation_provider, Role::nurse,
                                     Role::coordinator};

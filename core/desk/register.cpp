@@ -18,14 +18,6 @@ std::string entry_name(const CaseState& state) {
     return device_number(state) > 1 ? fmt::format("{}/{}", state.name, device_number(state)) : state.name;
 }
 
-int shortest_dwell(const Policy& policy) {
-    int months = policy.dwell.months;
-    for (const auto& profile : policy.devices) {
-        months = std::min(months, profile.dwell_months);
-    }
-    return months;
-}
-
 void set_dates(Placement& p, LocalDate due, const Policy& policy) {
     p.due = due;
     p.latest = add_days(due, policy.dwell.grace_days);
@@ -73,9 +65,7 @@ Placement placement_told(const Noted<PlacedElsewhere>& told, const Policy& polic
     }
     const auto* profile = e.device ? policy.device(*e.device) : nullptr;
     p.dwell_by_default = profile == nullptr;
-    const int months =
-        profile != nullptr ? std::min(profile->dwell_months, policy.dwell.months) : shortest_dwell(policy);
-    set_dates(p, add_months(e.placed, months), policy);
+    set_dates(p, due_by(policy, profile, e.placed), policy);
     return p;
 }
 

@@ -188,6 +188,11 @@ struct Tell : TellAfter {
     std::string operator()(const AcceptRole& e) const {
         return fmt::format("Role {} accepted", plain(e.role));
     }
+    std::string operator()(const WhoItWas& e) const {
+        return fmt::format("Entries made while nobody was signed in, up to here: {}{}",
+                           e.person == "not-known" ? "whose is not known" : "by " + v.person(e.person),
+                           e.words ? "; " + *e.words : "");
+    }
     std::string operator()(const Seen& e) const {
         return fmt::format("Seen by the physician: {}", plain(e.item));
     }

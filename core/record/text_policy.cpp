@@ -68,8 +68,13 @@ void register_and_entry(Sheet& sheet, const Source& v) {
     const auto& dwell = v.policy.dwell;
     const auto* profile = profile_of(v.s.device(), v.policy);
     const int months = profile == nullptr ? dwell.months : std::min(profile->dwell_months, dwell.months);
-    sheet.field("Register", fmt::format("due after {}, {} of grace, book by {} before",
-                                        counted(months, "calendar month", "calendar months"),
+    int days = dwell.days;
+    if (profile != nullptr && profile->dwell_days > 0) {
+        days = days > 0 ? std::min(days, profile->dwell_days) : profile->dwell_days;
+    }
+    const auto after = counted(months, "calendar month", "calendar months") +
+                       (days > 0 ? fmt::format(" or {}, the sooner", counted(days, "day", "days")) : "");
+    sheet.field("Register", fmt::format("due after {}, {} of grace, book by {} before", after,
                                         counted(dwell.grace_days, "day", "days"),
                                         counted(dwell.book_by_days, "day", "days")));
     sheet.field("Entries",

@@ -48,7 +48,9 @@ std::string Source::when(Instant t) const {
     return whole ? clock(t) : clock_s(t);
 }
 std::string Source::person(std::string_view id) const {
-    return id == "kiosk" ? "the kiosk" : desk.name_of_person(id);
+    return id == "kiosk"            ? "the kiosk"
+           : id == nobody_signed_in ? "nobody signed in"
+                                    : desk.name_of_person(id);
 }
 std::string Source::who(const Stamp& stamp) const {
     if (!stamp.said_by || *stamp.said_by == stamp.by) {

@@ -15,6 +15,11 @@ int dwell_in_force(int policy_months, std::optional<int> device_months) {
 
 LocalDate due_date(LocalDate placed, int months) { return add_months(placed, months); }
 
+LocalDate due_date(LocalDate placed, int months, int days) {
+    const auto by_months = due_date(placed, months);
+    return days > 0 ? std::min(by_months, add_days(placed, days)) : by_months;
+}
+
 LocalDate latest_date(LocalDate due, int grace_days) { return add_days(due, grace_days); }
 
 LocalDate book_by_date(LocalDate due, int book_by_days) { return add_days(due, -book_by_days); }

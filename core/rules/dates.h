@@ -17,6 +17,8 @@ namespace brimline::rules {
 [[nodiscard]] int dwell_in_force(int policy_months, std::optional<int> device_months);
 /// Placement + months, the day clamped to the month's last. Source: after.md 5, due-date.
 [[nodiscard]] LocalDate due_date(LocalDate placed, int months);
+/// The same where days are counted too: the earlier of both; 0 days = months alone.
+[[nodiscard]] LocalDate due_date(LocalDate placed, int months, int days);
 [[nodiscard]] LocalDate latest_date(LocalDate due, int grace_days);
 /// By when the removal has its appointment. Source: after.md 5.
 [[nodiscard]] LocalDate book_by_date(LocalDate due, int book_by_days);

@@ -14,6 +14,8 @@ inline std::string result_of(const Outcome& outcome) {
            : !outcome.events.empty() ? "recorded"
                                      : "nothing";
 }
+/// The code of the refusal; empty when it was not refused.
+inline std::string code_of(const Outcome& outcome) { return outcome.refusal ? outcome.refusal->code : ""; }
 inline bool has(const std::vector<std::string>& list, const std::string& one) {
     return std::find(list.begin(), list.end(), one) != list.end();
 }

@@ -188,6 +188,21 @@ TEST_CASE("a device that is not known has the shortest dwell, marked, and stays 
     CHECK(item(bed, "device-profile")->owner == "pia");
 }
 
+TEST_CASE("a leaflet or a policy that counts days: the sooner date rules (after.md 5)", "[devices]") {
+    auto policy = demo_policy();
+    const auto due_with = [&](int policy_days, int leaflet_days) {
+        policy.dwell.days = policy_days;
+        policy.devices.front().dwell_days = leaflet_days;
+        auto bed = bed_ready_to_fill(policy);
+        bed.at("09:50", R"("by":"tomas","do":"device-off")");
+        return shown(bed, "10:00")["dates"]["due"];
+    };
+    CHECK(due_with(0, 0) == "2027-05-25");      // 181 days by six calendar months
+    CHECK(due_with(0, 180) == "2027-05-24");    // the leaflet's day comes first
+    CHECK(due_with(0, 182) == "2027-05-25");    // the months come first
+    CHECK(due_with(120, 180) == "2027-03-25");  // the policy's days come first
+}
+
 TEST_CASE("six months from the end of August end on the last of February (10-decisions F10)", "[devices]") {
     auto bed = bed_ready_to_fill();
     bed.at("09:50", R"("by":"tomas","do":"device-off","happened":"2026-08-31T10:00:00Z")");

@@ -210,6 +210,50 @@ TEST_CASE("rescue is recorded while a case is shut (10-decisions F7)", "[gates]"
     }
 }
 
+TEST_CASE("rescue is recorded while nobody is signed in, and who it was stays open (10-decisions F7)",
+          "[gates]") {
+    auto bed = bed_with_case();
+    for (const char* rescue :
+         {R"("by":"unknown","do":"airway-event")", R"("by":"unknown","do":"emergency")",
+          R"("by":"unknown","do":"vitals","hr":70,"systolic":120,"diastolic":80,"spo2":98,"rr":14)",
+          R"("by":"unknown","do":"oxygen","l_min":4)", R"("by":"unknown","do":"depth","moaas":3)",
+          R"("by":"unknown","do":"dose","drug":"midazolam","amount":2,"unit":"mg")",
+          R"("by":"unknown","do":"allergies","none_known":true)"}) {
+        CHECK(result_of(bed.at("08:55", rescue)) == "recorded");
+    }
+    const auto open = [&] { return has(bed.open_items(), "who-it-was"); };
+    CHECK(open());
+    CHECK(nameless(bed.state()).size() >= 7);
+    CHECK(code_of(bed.at("08:56", R"("by":"unknown","do":"scope-in")")) == "nobody-signed-in");
+    CHECK(code_of(bed.at("08:56", R"("by":"unknown","do":"start-sedation")")) == "nobody-signed-in");
+    CHECK(code_of(bed.at("08:57", R"("by":"wren","do":"who-it-was","person":"nobody")")) == "no-such-person");
+    CHECK(code_of(bed.at("08:57", R"("by":"wren","do":"who-it-was","person":"not-known")")) ==
+          "out-of-range");
+    CHECK(open());
+    CHECK(result_of(bed.at("08:58", R"("by":"wren","do":"who-it-was","person":"noor")")) == "recorded");
+    CHECK_FALSE(open());
+    CHECK(code_of(bed.at("08:59", R"("by":"wren","do":"who-it-was","person":"noor")")) == "no-such-entry");
+    bed.at("09:00", R"("by":"unknown","do":"oxygen","l_min":2)");
+    CHECK(nameless(bed.state()).size() == 1);
+    CHECK(open());
+    bed.at("09:01", R"("by":"wren","do":"who-it-was","person":"not-known","words":"three were there")");
+    CHECK_FALSE(open());
+}
+
+TEST_CASE("a case starts now while nobody is signed in (10-decisions F7)", "[gates]") {
+    auto bed = bed_with_case();
+    const std::string start =
+        R"("do":"start-now","kind":"removal","patient":{"family_name":"unknown"},"weight_kg":80)";
+    CHECK(result_of(bed.at("19:06", R"("case":"N","by":"unknown",)" + start)) == "recorded");
+    bed.at("19:07", R"("case":"N","by":"noor","do":"oxygen","l_min":4)");
+    CHECK(has(bed.open_items("N"), "who-it-was"));
+    CHECK(code_of(bed.at("19:08", R"("case":"M","by":"unknown","do":"book","kind":"placement",)"
+                                  R"("patient":{"number":"HM-9","family_name":"X"},)"
+                                  R"("planned":"2026-11-25T20:00:00Z")")) == "nobody-signed-in");
+    CHECK(code_of(bed.say(R"({"at":"2026-11-25T20:01:00Z","by":"pia","do":"add-person","id":"unknown",)"
+                          R"("name":"U","roles":["nurse"],"pin":"123456"})")) == "out-of-range");
+}
+
 TEST_CASE("a wrong digit during sedation never stops a fact from being recorded (10-decisions A14)",
           "[gates]") {
     auto bed = bed_with_case();

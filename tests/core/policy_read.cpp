@@ -229,15 +229,20 @@ TEST_CASE("faults in lists name the item and its member", "[policy]") {
     CHECK(say("formulary.json", R"({"formulary.drugs": {"value": [{"id": "a", "words": "A", "unit": "g",)"
                                 R"( "route": "x", "kind": "other"}]}})") ==
           "has a: \"unit\" that is \"g\", allowed is mg, ug, mL");
-    const auto device = [](const std::string& gtin, const std::string& band) {
+    const auto device = [](const std::string& gtin, const std::string& band,
+                           const std::string& dwell = R"("dwell_months": 6)") {
         return R"({"device.profiles": {"value": [{"gtin": ")" + gtin +
                R"(", "words": "D", "range_ml": [420, 700], "syringe_ml": 50, "band_ml": )" + band +
-               R"(, "aim_ml": 500, "dwell_months": 6, "ready_words": "ready"}]}})";
+               R"(, "aim_ml": 500, )" + dwell + R"(, "ready_words": "ready"}]}})";
     };
     CHECK(say("device.json", device("02001234026414", "[500, 600]")).find("check digit") !=
           std::string::npos);
     CHECK(say("device.json", device("02001234026413", "[510, 600]")) ==
           "has 02001234026413: \"band_ml\" that breaks the order: least, band start, aim, band end, ceiling");
+    CHECK(say("device.json", device("02001234026413", "[500, 600]", R"("dwell_days": 29)")) ==
+          "has 02001234026413: \"dwell_days\" that must be 30 to 365 days");
+    CHECK(say("dwell.json", R"({"dwell.days": {"value": 29}})").find("0 (months alone) or 30 to 365") !=
+          std::string::npos);
     CHECK(say("pause.json", R"({"pause.before-device": {"value": [{"id": "patient-and-go", "words": "w",)"
                             R"( "good": "yes", "hold_class": "absolute", "roles": ["surgeon"]}]}})")
               .find("roles only") != std::string::npos);

@@ -1,8 +1,9 @@
 #!/usr/bin/env python3
 """The real kiosk under a virtual display, touched by XTest: syringes counted, the program killed in the middle and
-started again, a burst of taps kept as questions. What counts is what the journal says afterwards.
+started again (at the day's own spacing: about three minutes), a burst of taps kept as questions. What counts is what the journal says afterwards.
 Usage: fill_by_finger.py [PROGRAM] (or BRIMLINE=PROGRAM). BRIMLINE_PICTURES=DIR keeps screenshots."""
 import ctypes
+import datetime
 import json
 import os
 import pathlib
@@ -98,17 +99,16 @@ class Kiosk:
         self.running.wait()
 
 
-def ready_to_fill(binary, double_tap_s=None):
+def gaps_of_the_day():
+    """Seconds between the syringes of case A, as its script has them."""
+    lines = map(json.loads, (ROOT / "demo" / "case-a.jsonl").read_text().splitlines())
+    taps = [datetime.datetime.fromisoformat(line["at"]) for line in lines if line.get("do") == "syringe-in"]
+    return [(later - first).total_seconds() for first, later in zip(taps, taps[1:])]
+
+
+def ready_to_fill(binary):
     """A store of its own with the demo's people and case A up to "ready to fill"."""
     program = Program(binary, ROOT / "demo" / "policy")
-    if double_tap_s is not None:
-        policy = pathlib.Path(program.folder) / "policy"
-        policy.mkdir()
-        for file in (ROOT / "demo" / "policy").glob("*.json"):
-            (policy / file.name).write_bytes(file.read_bytes())
-        (policy / "fill.json").write_text(json.dumps({"fill.double-tap-s": {
-            "value": double_tap_s, "unit": "s", "source": "test", "sentence": "Taps of a test follow each other quickly."}}))
-        program.policy = policy
     program.script(ROOT / "demo" / "people.jsonl")
     lines = []
     for line in (ROOT / "demo" / "case-a.jsonl").read_text().splitlines():
@@ -123,17 +123,26 @@ def questions_of(shown):
     return len(shown.get("fill", {}).get("questions", []))
 
 
+def tap_at(display, gaps):
+    """Taps *Syringe in* once, and again after each gap."""
+    display.finger(SYRINGE_IN)
+    for gap in gaps:
+        time.sleep(gap)
+        display.finger(SYRINGE_IN)
+    time.sleep(1.1)
+
+
 def killed_in_the_middle(count, binary, display):
-    program, code = ready_to_fill(binary, double_tap_s=1)
+    program, code = ready_to_fill(binary)
+    gaps = gaps_of_the_day()
+    count.equal("the day has ten syringes", len(gaps) + 1, 10)
     count.equal("case A is ready to fill in the store of the test", code, 0)
     kiosk = Kiosk(program, display, "09:38:00")
     count.check("the kiosk runs in its window", kiosk.alive(), kiosk.running.stderr.read().decode() if not kiosk.alive() else "")
     display.picture("sign-in")
     kiosk.sign_in_and_open()
     display.picture("fill-at-first")
-    for _ in range(7):
-        display.finger(SYRINGE_IN)
-        time.sleep(1.1)
+    tap_at(display, gaps[:6])
     display.picture("fill-seven")
     kiosk.kill()
     shown = program.show("A")
@@ -149,9 +158,7 @@ def killed_in_the_middle(count, binary, display):
     time.sleep(1.2)
     display.finger(GO_ON_FILLING)
     time.sleep(1.5)
-    for _ in range(3):
-        display.finger(SYRINGE_IN)
-        time.sleep(1.1)
+    tap_at(display, gaps[7:])
     display.picture("fill-ten")
     again.close()  # a running kiosk alone holds its store
     shown = program.show("A")

@@ -104,16 +104,17 @@ void draw_strip(Glass& glass, const touch::Layout& layout, const Scene& scene, A
     const auto& state = *scene.ahead_state;
     const auto& words = glass.words();
     const auto airway = airway_command(state);
-    touch::Strip strip{.surname = in_capitals(state.patient.family_name.value_or(words.say("frame.unknown"))),
-                       .given = state.patient.given_name.value_or(""),
-                       .born = born_words(glass, scene),
-                       .born_covered = born_is_asked(scene),
-                       .number = state.patient.number.value_or(""),
-                       .vitals_title = words.say("unit.strip-vitals"),
-                       .airway_title = words.say("unit.strip-" + airway),
-                       .airway_command = airway,
-                       .clock = clock_text(scene.now, scene.zone),
-                       .person = short_name(scene.ahead, scene.person)};
+    touch::Strip strip{
+        .surname = in_capitals(state.patient.family_name.value_or(words.say("frame.unknown"))),
+        .given = state.patient.given_name.value_or(""),
+        .born = born_words(glass, scene),
+        .born_covered = born_is_asked(scene),
+        .number = state.patient.number.value_or(""),
+        .vitals_title = words.say("unit.strip-vitals"),
+        .airway_title = words.say("unit.strip-" + airway),
+        .airway_command = airway,
+        .clock = clock_text(scene.now, scene.zone),
+        .person = scene.person.empty() ? words.say("rescue.nobody") : short_name(scene.ahead, scene.person)};
     fill_allergies(glass, state, strip);
     if (const auto weight = weight_of(state)) {
         strip.figures[0] = weight_figure(glass, *weight);

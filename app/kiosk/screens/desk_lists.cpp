@@ -110,6 +110,9 @@ Asks draw_open_items(Glass& glass, const Scene& scene, RecordDrafts& drafts) {
         if (draw_item(glass, scene, i, listed)) {
             asks.open_case = listed.state->name;
             asks.page = page_of_case(*listed.state, scene);
+            if (listed.item->code == "who-it-was") {
+                asks.sheet = Sheet::who_it_was;
+            }
         }
     }
     if (list.empty()) {

@@ -12,6 +12,10 @@ struct DeskDrafts {
     /// What the last PIN came to, until the next digit.
     enum class Told : std::uint8_t { nothing, wrong, locked, unknown, not_checked };
 
+    /// What is asked for without a PIN while it is not yet said for whom.
+    enum class Rescue : std::uint8_t { none, vitals, airway };
+
+    Rescue rescue{Rescue::none};
     std::string person;      // whose PIN is being typed
     std::string pin;         // never shown, never kept beyond the check
     bool longer_pin{false};  // a PIN with more digits than the fewest: the corner signs in

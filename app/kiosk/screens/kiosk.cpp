@@ -6,6 +6,7 @@
 #include "app/kiosk/screens/case_frame.h"
 #include "app/kiosk/screens/fill_corner.h"
 #include "app/kiosk/screens/pages.h"
+#include "app/kiosk/screens/rescue.h"
 #include "core/case/fill_view.h"
 #include "core/case/place_view.h"
 
@@ -37,6 +38,9 @@ std::string physician_of(const CaseState* state, const Desk& desk) {
 /// Those for the chips: present at the last pause, else everybody; the chosen one is always among them.
 std::vector<std::string> chips_of(const CaseState* state, const Desk& desk, const std::string& chosen) {
     std::vector<std::string> ids;
+    if (chosen.empty()) {
+        return ids;  // nobody is signed in: a chip would be a way round the PIN
+    }
     if (state != nullptr && !state->pauses.empty()) {
         ids = state->pauses.rbegin()->second.present;
     } else {
@@ -242,6 +246,8 @@ std::optional<Asks> Kiosk::draw_common_sheet(touch::Glass& glass, const Scene& s
             return draw_gate_identity(glass, scene, sedation);
         case Sheet::far_view:
             return over_fill(scene) ? std::optional{draw_far_view(glass, scene)} : std::nullopt;
+        case Sheet::who_it_was:
+            return draw_who_it_was(glass, scene);
         case Sheet::abandon:
             return draw_abandon(glass, scene, drafts_.abandon);
         case Sheet::override_hold:
@@ -269,7 +275,7 @@ touch::Drawn Kiosk::draw(touch::Glass& glass) {
 
 void Kiosk::say(const Say& what) {
     Command command;
-    command.by = what.by.value_or(person_);
+    command.by = what.by.value_or(person_.empty() ? std::string{nobody_signed_in} : person_);
     command.said_by = what.said_by;
     command.case_name = what.case_name.value_or(case_name_);
     command.happened = what.happened;
@@ -291,7 +297,9 @@ void Kiosk::take(const Asks& asks) {
         drafts_.desk.told(answer, room_.zone());
         if (answer && std::holds_alternative<store::PinRight>(*answer)) {
             person_ = asks.sign_in->first;
-            page_ = Page::day_list;
+            const auto* rescued = in(room_.ahead(), case_name_);
+            page_ = rescued == nullptr ? Page::day_list : page_of_case(*rescued, scene());
+            sheet_ = rescued != nullptr && !nameless(*rescued).empty() ? Sheet::who_it_was : Sheet::none;
             last_.reset();
         }
     }
@@ -336,6 +344,10 @@ void Kiosk::take(const Asks& asks) {
         drafts_.override_hold = {};
         drafts_.override_hold.hold = *asks.override_hold;
         sheet_ = Sheet::override_hold;
+    }
+    if (person_.empty() && !open_without_pin(page_, sheet_)) {
+        page_ = Page::sign_in;  // the case stays in hand: who signs in now goes on with it
+        sheet_ = Sheet::none;
     }
     if (asks.sign_off) {
         person_.clear();

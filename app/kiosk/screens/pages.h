@@ -50,6 +50,8 @@ void draw_case_frame(touch::Glass& glass, const Scene& scene, Asks& asks);
 /// Moving and cancelling, adding, starting without an entry; what the kiosk knows of itself.
 [[nodiscard]] Asks draw_change_list(touch::Glass& glass, const Scene& scene, ListDrafts& drafts);
 [[nodiscard]] Asks draw_book(touch::Glass& glass, const Scene& scene, BookDraft& draft);
+/// Whose the entries are that were made while nobody was signed in.
+[[nodiscard]] Asks draw_who_it_was(touch::Glass& glass, const Scene& scene);
 [[nodiscard]] Asks draw_start_now(touch::Glass& glass, const Scene& scene, StartDraft& draft);
 [[nodiscard]] Asks draw_kiosk_page(touch::Glass& glass, const Scene& scene);
 /// The volume across the room; a tap goes back and never counts.

@@ -98,6 +98,7 @@ enum class Sheet : std::uint8_t {
     read_record,
     addendum,
     abandon,
+    who_it_was,
     far_view
 };
 

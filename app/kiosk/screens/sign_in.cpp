@@ -6,6 +6,7 @@
 #include "app/kiosk/screens/desk_words.h"
 #include "app/kiosk/screens/names.h"
 #include "app/kiosk/screens/pages.h"
+#include "app/kiosk/screens/rescue.h"
 
 namespace brimline::screens {
 namespace {
@@ -244,20 +245,23 @@ Asks draw_sign_in(Glass& glass, const Scene& scene, DeskDrafts& drafts) {
     glass.dress({.theme = touch::Theme::light, .in_room = false, .practice = scene.practice});
     const auto layout = touch::layout_for(glass.size());
     touch::page_ground(glass, layout);
-    touch::desk_strip(glass, layout, glass.words().say("sign-in.who"), scene.policy.clinic.name,
-                      clock_text(scene.now, scene.zone), weekday_date(glass, scene.now, scene.zone));
+    Asks asks;
+    draw_sign_in_strip(glass, layout, scene, drafts, asks);
     touch::fill(glass, {0, layout.foot.y, layout.size.w, layout.foot.h}, glass.colours().panel);
     touch::fill(glass, {0, layout.foot.y - 1, layout.size.w, 2}, glass.colours().hairline);
     draw_caution(glass, layout);
     const auto people = people_of(scene.desk);
-    Asks asks;
     if (people.empty()) {
         draw_beginning(glass);
         return asks;
     }
-    touch::text(glass, "names/title", {24, 108, 780, 34}, glass.words().say("sign-in.tap-your-name"),
-                {.colour = glass.colours().text_2, .bold = true, .lines = 1});
-    draw_names(glass, people, drafts);
+    if (drafts.rescue != DeskDrafts::Rescue::none) {
+        draw_whose_rescue(glass, names_area, scene, drafts, asks);
+    } else {
+        touch::text(glass, "names/title", {24, 108, 780, 34}, glass.words().say("sign-in.tap-your-name"),
+                    {.colour = glass.colours().text_2, .bold = true, .lines = 1});
+        draw_names(glass, people, drafts);
+    }
     draw_pin(glass, scene, drafts);
     if (!drafts.person.empty()) {
         if (const auto key = touch::keypad(glass, "pad", pad_area, false)) {

@@ -87,6 +87,9 @@ void tell_start(const Scene& scene, StartDraft& draft, Asks& asks) {
     asks.say.push_back({says, {}, {}, draft.first_tap, false, name});
     asks.open_case = name;
     asks.page = Page::sedation;
+    if (scene.person.empty()) {
+        asks.sheet = Sheet::vitals;  // what needs no PIN; the rest follows the sign-in
+    }
     draft = {};
 }
 
@@ -116,7 +119,7 @@ Asks draw_start_now(Glass& glass, const Scene& scene, StartDraft& draft) {
                                         .title = words.say("start.gate-is-asked"),
                                         .chips = {{"back", words.say("touch.back")}}});
     if (tap.chip) {
-        asks.page = Page::day_list;
+        asks.page = scene.person.empty() ? Page::sign_in : Page::day_list;
         draft = {};
         return asks;
     }

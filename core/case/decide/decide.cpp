@@ -93,6 +93,11 @@ bool is_one_of(const Statement& says) {
 
 /// What leads on: refused while the wrong person may be in the room.
 bool leads_on(const Statement& says) { return is_one_of<Pause, StartSedation, Go, Device, Plan>(says); }
+/// What is recorded although nobody is signed in (10-decisions F7).
+bool is_rescue(const Statement& says) {
+    return is_one_of<Vitals, Depth, Oxygen, Dose, Allergies, AirwayEvent, AirwayEventEnd, Emergency,
+                     EmergencyEnd, HelpCalled>(says);
+}
 /// What is still possible after the seal.
 bool after_seal(const Statement& says) {
     return is_one_of<Addendum, PatientChange, BelongsTo, Seen, Call, Flag, CloseEntry, LostToFollowUp>(says);
@@ -104,6 +109,9 @@ bool is_shut(const CaseState& state) {
 
 std::optional<Refusal> wrong_person(const Command& command, const Desk& desk) {
     const auto* person = desk.person(command.by);
+    if (command.by == nobody_signed_in) {
+        return is_rescue(command.says) ? std::nullopt : std::optional{coded("nobody-signed-in")};
+    }
     if (person == nullptr) {
         return coded("no-such-person", fmt::format("There is no person \"{}\".", command.by));
     }

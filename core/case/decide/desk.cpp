@@ -33,6 +33,10 @@ std::optional<Refusal> bad_person(const Command& command, const Setting& setting
     if (std::holds_alternative<AddPerson>(command.says) && setting.desk.people.empty()) {
         return std::nullopt;
     }
+    if (command.by == nobody_signed_in) {
+        return std::holds_alternative<StartNow>(command.says) ? std::nullopt
+                                                              : std::optional{coded("nobody-signed-in")};
+    }
     if (by == nullptr) {
         return coded("no-such-person", fmt::format("There is no person \"{}\".", command.by));
     }
@@ -85,6 +89,9 @@ std::optional<Refusal> bad_entry_to_remove(const Command& command, const Setting
 Outcome decide_here(const Command&, const Setting& setting, const AddPerson& says) {
     if (says.id.empty() || says.name.empty()) {
         return refused(coded("out-of-range", "A person has an id and a name."));
+    }
+    if (says.id == "kiosk" || says.id == nobody_signed_in || says.id == "not-known") {
+        return refused(coded("out-of-range", fmt::format("\"{}\" is nobody's id; choose another.", says.id)));
     }
     if (setting.desk.person(says.id) != nullptr) {
         return refused(coded("person-exists", fmt::format("There is a person \"{}\" already.", says.id)));

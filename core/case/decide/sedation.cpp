@@ -285,6 +285,20 @@ Outcome decide_one(const Scene& scene, const AcceptRole& says) {
     return recorded(Event{says});
 }
 
+Outcome decide_one(const Scene& scene, const WhoItWas& says) {
+    if (nameless(scene.state).empty()) {
+        return refused(coded("no-such-entry", "Every entry of this case has its name."));
+    }
+    if (says.person == "not-known") {
+        return says.words.value_or("").empty()
+                   ? refused(coded("out-of-range", "Who it was is not known: say why in words."))
+                   : recorded(Event{says});
+    }
+    return scene.setting.desk.person(says.person) == nullptr
+               ? refused(coded("no-such-person", fmt::format("There is no person \"{}\".", says.person)))
+               : recorded(Event{says});
+}
+
 Outcome decide_one(const Scene& scene, const Seen& says) {
     return scene.state.has_open(says.item)
                ? recorded(Event{says})

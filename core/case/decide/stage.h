@@ -98,6 +98,7 @@ Outcome decide_one(const Scene&, const AirwayEventEnd&);
 Outcome decide_one(const Scene&, const EmergencyEnd&);
 Outcome decide_one(const Scene&, const HandOverRole&);
 Outcome decide_one(const Scene&, const AcceptRole&);
+Outcome decide_one(const Scene&, const WhoItWas&);
 Outcome decide_one(const Scene&, const Seen&);
 // Look and Place
 Outcome decide_one(const Scene&, const Finding&);

@@ -202,6 +202,18 @@ struct AcceptRole {
     static void fields(auto& self, auto&& field) { field("role", self.role); }
     bool operator==(const AcceptRole&) const = default;
 };
+/// Whose the entries are that were made while nobody was signed in (10-decisions F7): all of this case that
+/// nobody was named for yet. `person` is an id, or "not-known" with words that say why.
+struct WhoItWas {
+    static constexpr Spec spec{"who-it-was", any_clinical};
+    std::string person;
+    std::optional<std::string> words;
+    static void fields(auto& self, auto&& field) {
+        field("person", self.person);
+        field("words", self.words);
+    }
+    bool operator==(const WhoItWas&) const = default;
+};
 /// The physician has seen a card that asked for review; it is no longer an open item.
 struct Seen {
     static constexpr Spec spec{"seen", any_clinical, Word::physician_says};
