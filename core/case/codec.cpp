@@ -83,8 +83,8 @@ bool needs_case(const Statement& says) {
     return std::visit(
         [](const auto& s) {
             using T = std::decay_t<decltype(s)>;
-            constexpr bool desk =
-                std::is_same_v<T, AddPerson> || std::is_same_v<T, SetPin> || std::is_same_v<T, Recall>;
+            constexpr bool desk = std::is_same_v<T, AddPerson> || std::is_same_v<T, SetPin> ||
+                                  std::is_same_v<T, Recall> || std::is_same_v<T, PersonLeft>;
             constexpr bool entry = std::is_same_v<T, Call> || std::is_same_v<T, Flag> ||
                                    std::is_same_v<T, CloseEntry> || std::is_same_v<T, LostToFollowUp>;
             return !desk && !entry;

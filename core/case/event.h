@@ -342,6 +342,28 @@ struct Rehearsed {
     }
     bool operator==(const Rehearsed&) const = default;
 };
+/// The kiosk signs with another key from here on; the old one vouches for it (Ed25519 over both). All in hex.
+struct KeyRotated {
+    static constexpr Spec spec{"key-rotated"};
+    std::string old_key, new_key, signature;
+    static void fields(auto& self, auto&& field) {
+        field("old_key", self.old_key);
+        field("new_key", self.new_key);
+        field("signature", self.signature);
+    }
+    bool operator==(const KeyRotated&) const = default;
+};
+/// Where the running kiosk puts its backups, and the public key (hex) that seals them; an empty folder =
+/// nowhere.
+struct BackupPlanned {
+    static constexpr Spec spec{"backup-planned"};
+    std::string folder, key;
+    static void fields(auto& self, auto&& field) {
+        field("folder", self.folder);
+        field("key", self.key);
+    }
+    bool operator==(const BackupPlanned&) const = default;
+};
 /// The wall clock moved against the tick by this much since the last entry.
 struct ClockJump {
     static constexpr Spec spec{"clock-jump"};
@@ -434,7 +456,7 @@ using AnyEvent = std::variant<
     Signed, Sealed, Addendum, BalloonSeen, Canister, Puncture, Aspirated, Gas, Fluid, SeenEmpty, Grasp, Out,
     SecondLook, PlacedElsewhere, Call, Flag, EntryClosed, LostAgreed, EntriesMoved, EntriesReceived,
     PersonAdded, PinSet, PolicyAdopted, Recall, Attempt, HoldRaised, HoldEnded, ItemOpened, ItemClosed,
-    ClockJump, Rehearsed>;
+    ClockJump, Rehearsed, PersonLeft, KeyRotated, BackupPlanned>;
 
 /// One of them. Its copies and its end are compiled once, in event.cpp, not wherever an event passes through.
 struct Event : AnyEvent {

@@ -365,6 +365,9 @@ struct Fold {
     void operator()(const Recall&) const {}
     void operator()(const ClockJump&) const {}
     void operator()(const Rehearsed&) const {}
+    void operator()(const PersonLeft&) const {}
+    void operator()(const KeyRotated&) const {}
+    void operator()(const BackupPlanned&) const {}
 };
 
 void apply(CaseState& state, const Recorded& recorded) {

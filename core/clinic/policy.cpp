@@ -12,6 +12,7 @@
 
 #include "core/clinic/nearest.h"
 #include "core/clinic/policy_schema.h"
+#include "core/clinic/policy_text.h"
 
 namespace brimline {
 namespace {
@@ -222,17 +223,22 @@ tl::expected<Policy, Faults> read_policy(const std::vector<PolicyFile>& house,
     return finished(std::move(policy), std::move(faults), house_good);
 }
 
-tl::expected<Policy, Faults> read_policy_text(std::string_view text) {
+namespace {
+
+tl::expected<Policy, Faults> read_text(std::string_view text, const Policy* below) {
     static const std::string where = "policy of the journal";
     const auto tree = read_json(text);
     if (!tree || !tree->is(Kind::object)) {
         return tl::unexpected{
             Faults{{where, "", tree ? "must be an object" : "cannot be read: " + tree.error().say}}};
     }
-    Policy policy{};
+    Policy policy = below == nullptr ? Policy{} : *below;
     Faults faults;
     for (const Key& key : keys()) {
         const JsonNode* value = tree->find(key.name);
+        if (value == nullptr && below != nullptr) {
+            continue;
+        }
         const auto wrong =
             value == nullptr ? schema::Wrong{"is missing"} : schema::read_value(key, *value, policy);
         if (wrong) {
@@ -247,6 +253,14 @@ tl::expected<Policy, Faults> read_policy_text(std::string_view text) {
     }
     const bool all_good = faults.empty();
     return finished(std::move(policy), std::move(faults), all_good);
+}
+
+}  // namespace
+
+tl::expected<Policy, Faults> read_policy_text(std::string_view text) { return read_text(text, nullptr); }
+
+tl::expected<Policy, Faults> read_policy_text_over(std::string_view text, const Policy& below) {
+    return read_text(text, &below);
 }
 
 }  // namespace brimline

@@ -104,7 +104,13 @@ void evolve(Desk& desk, const std::string& case_id, const Recorded& recorded) {
     desk.last_seq = recorded.stamp.seq;
     desk.scripts_only = desk.scripts_only && recorded.stamp.script;
     if (const auto* added = std::get_if<PersonAdded>(&recorded.event)) {
-        desk.people[added->id] = {added->id, added->name, added->roles};
+        desk.people[added->id] = {added->id, added->name, added->roles, true};
+    } else if (const auto* left = std::get_if<PersonLeft>(&recorded.event)) {
+        if (const auto found = desk.people.find(left->id); found != desk.people.end()) {
+            found->second.active = false;
+        }
+    } else if (const auto* plan = std::get_if<BackupPlanned>(&recorded.event)) {
+        desk.backup_plan = *plan;
     } else if (const auto* policy = std::get_if<PolicyAdopted>(&recorded.event)) {
         desk.policy = *policy;
         desk.policies.push_back({recorded.stamp.seq, policy->text, nullptr});

@@ -15,6 +15,7 @@ namespace brimline {
 struct PersonKnown {
     std::string id, name;
     std::vector<Role> roles;
+    bool active{true};  // false = left; the name stays on what they entered
     [[nodiscard]] bool has(Role role) const;
     [[nodiscard]] Roles set() const;
 };
@@ -31,6 +32,7 @@ struct Desk {
     std::string kiosk_id;                       // hex; its own events belong to no case
     std::set<std::string> other_kiosks;         // whose events came with a restored backup
     std::optional<Noted<Rehearsed>> rehearsed;  // the last trial of a backup
+    std::optional<BackupPlanned> backup_plan;   // where the running kiosk puts backups
     std::map<std::string, PersonKnown> people;
     std::map<std::string, std::string> case_ids;  // name -> hex id
     std::map<std::string, CaseState> cases;       // by hex id

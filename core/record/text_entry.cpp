@@ -395,6 +395,12 @@ struct Tell : TellAfter {
         return fmt::format("Backup {} restored for trial: {} events, {}", e.file, e.events,
                            e.same ? "all as here" : "NOT as here");
     }
+    std::string operator()(const PersonLeft& e) const { return "Person left: " + e.id; }
+    std::string operator()(const KeyRotated& e) const { return "Signing key replaced, now " + e.new_key; }
+    std::string operator()(const BackupPlanned& e) const {
+        return e.folder.empty() ? std::string{"Backups by the kiosk ended"}
+                                : "Backups by the kiosk go to " + e.folder;
+    }
     std::string operator()(const ClockJump& e) const {
         return fmt::format("The clock moved by {} ms", e.by_ms);
     }

@@ -115,6 +115,9 @@ std::optional<Refusal> wrong_person(const Command& command, const Desk& desk) {
     if (person == nullptr) {
         return coded("no-such-person", fmt::format("There is no person \"{}\".", command.by));
     }
+    if (!person->active) {
+        return coded("no-such-person", fmt::format("{} has left; somebody else enters this.", person->name));
+    }
     if (command.said_by && desk.person(*command.said_by) == nullptr) {
         return coded("no-such-person", fmt::format("There is no person \"{}\".", *command.said_by));
     }

@@ -37,7 +37,7 @@ std::optional<Refusal> bad_person(const Command& command, const Setting& setting
         return std::holds_alternative<StartNow>(command.says) ? std::nullopt
                                                               : std::optional{coded("nobody-signed-in")};
     }
-    if (by == nullptr) {
+    if (by == nullptr || !by->active) {
         return coded("no-such-person", fmt::format("There is no person \"{}\".", command.by));
     }
     if (!spec.who.meets(by->set())) {
@@ -100,6 +100,25 @@ Outcome decide_here(const Command&, const Setting& setting, const AddPerson& say
         return refused(*refusal);
     }
     return recorded(Event{PersonAdded{says.id, says.name, says.roles, {}}});
+}
+
+/// Nobody takes the last one away who may add people.
+Outcome decide_here(const Command&, const Setting& setting, const PersonLeft& says) {
+    const auto* person = setting.desk.person(says.id);
+    if (person == nullptr || !person->active) {
+        return refused(coded("no-such-person", fmt::format("There is no person \"{}\" here.", says.id)));
+    }
+    const auto& people = setting.desk.people;
+    const bool others = std::any_of(people.begin(), people.end(), [&](const auto& one) {
+        return one.first != says.id && one.second.active &&
+               (one.second.has(Role::coordinator) || one.second.has(Role::installer));
+    });
+    if (!others) {
+        return refused(
+            coded("last-who-may",
+                  fmt::format("{} is the last who may add people; add another first.", person->name)));
+    }
+    return recorded(Event{says});
 }
 
 Outcome decide_here(const Command& command, const Setting& setting, const SetPin& says) {
@@ -220,7 +239,7 @@ Outcome with_follow_up(Outcome outcome, const Command& command, const Setting& s
 bool is_desk_command(const Statement& says) {
     return std::holds_alternative<AddPerson>(says) || std::holds_alternative<SetPin>(says) ||
            std::holds_alternative<Book>(says) || std::holds_alternative<StartNow>(says) ||
-           std::holds_alternative<Recall>(says);
+           std::holds_alternative<Recall>(says) || std::holds_alternative<PersonLeft>(says);
 }
 
 Outcome decide_desk(const Command& command, const Setting& setting) {

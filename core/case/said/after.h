@@ -217,6 +217,13 @@ struct AddPerson {
     }
     bool operator==(const AddPerson&) const = default;
 };
+/// Somebody left: the name stays on everything they entered; from here on their PIN holds for nothing.
+struct PersonLeft {
+    static constexpr Spec spec{"person-left", {Role::installer, Role::coordinator}};
+    std::string id;
+    static void fields(auto& self, auto&& field) { field("id", self.id); }
+    bool operator==(const PersonLeft&) const = default;
+};
 struct SetPin {
     static constexpr Spec spec{"set-pin",
                                {Role::assistant, Role::physician, Role::sedation_provider, Role::nurse,
