@@ -6,6 +6,7 @@
 #include <variant>
 
 #include "core/case/command.h"
+#include "core/case/stamp.h"
 
 namespace brimline {
 
@@ -473,19 +474,6 @@ struct Event : AnyEvent {
 };
 
 [[nodiscard]] std::string_view kind_of(const Event& event);
-
-/// When, who and how, beside every event.
-struct Stamp {
-    std::int64_t seq{0};
-    Instant at{}, happened{};
-    std::int64_t tick_us{0};
-    std::string boot;  // hex; ticks compare only within one boot
-    std::string by;
-    Role role{Role::kiosk};
-    std::optional<std::string> said_by;
-    How how{How::tap};
-    bool script{false};
-};
 
 /// An event as it stands in the journal.
 struct Recorded {

@@ -299,12 +299,22 @@ bool entered_late(const Stamp& stamp, const Policy& policy) {
     return stamp.at - stamp.happened > policy.rules.late_entry;
 }
 
+namespace {
+
+/// What an entry brought with it, and nobody entered.
+bool follows(const Event& event) {
+    return std::holds_alternative<HoldRaised>(event) || std::holds_alternative<HoldEnded>(event) ||
+           std::holds_alternative<ItemOpened>(event) || std::holds_alternative<ItemClosed>(event);
+}
+
+}  // namespace
+
 std::vector<Stamp> nameless(const CaseState& state) {
     std::vector<Stamp> entries;
     for (const auto& kept : state.history) {
         if (std::holds_alternative<WhoItWas>(kept.now.event)) {
             entries.clear();
-        } else if (kept.first.stamp.by == nobody_signed_in) {
+        } else if (kept.first.stamp.by == nobody_signed_in && !follows(kept.first.event)) {
             entries.push_back(kept.first.stamp);
         }
     }

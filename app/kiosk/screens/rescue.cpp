@@ -83,8 +83,10 @@ void draw_sign_in_strip(Glass& glass, const touch::Layout& layout, const Scene& 
                           {{"start-now", words.say("list.start-now")},
                            {"rescue/vitals", words.say("unit.strip-vitals")},
                            {"rescue/airway", words.say("unit.strip-airway-event")}});
-    touch::text(glass, "rescue/no-pin", {440, 14, 212, 62}, words.say("rescue.no-pin"),
-                {.colour = glass.colours().text_2, .align = touch::Align::right, .lines = 2});
+    if (layout.size.w > layout.size.h) {  // upright there is no room beside the buttons
+        touch::text(glass, "rescue/no-pin", {420, 14, 232, 62}, words.say("rescue.no-pin"),
+                    {.colour = glass.colours().text_2, .align = touch::Align::right, .lines = 2});
+    }
     if (!tap) {
         return;
     }
