@@ -284,6 +284,20 @@ void Kiosk::say(const Say& what) {
     last_ = room_.say(std::move(command));
 }
 
+/// Whoever signs in with a case in hand goes on with it, and is asked whose the entries without a name were.
+void Kiosk::sign_in(const std::string& person, const std::string& pin) {
+    const auto answer = room_.check_pin(person, pin);
+    drafts_.desk.told(answer, room_.zone());
+    if (!answer || !std::holds_alternative<store::PinRight>(*answer)) {
+        return;
+    }
+    person_ = person;
+    const auto* rescued = in(room_.ahead(), case_name_);
+    page_ = rescued == nullptr ? Page::day_list : page_of_case(*rescued, scene());
+    sheet_ = rescued != nullptr && !nameless(*rescued).empty() ? Sheet::who_it_was : Sheet::none;
+    last_.reset();
+}
+
 void Kiosk::take(const Asks& asks) {
     for (const auto& one : asks.say) {
         say(one);
@@ -293,15 +307,7 @@ void Kiosk::take(const Asks& asks) {
         }
     }
     if (asks.sign_in) {
-        const auto answer = room_.check_pin(asks.sign_in->first, asks.sign_in->second);
-        drafts_.desk.told(answer, room_.zone());
-        if (answer && std::holds_alternative<store::PinRight>(*answer)) {
-            person_ = asks.sign_in->first;
-            const auto* rescued = in(room_.ahead(), case_name_);
-            page_ = rescued == nullptr ? Page::day_list : page_of_case(*rescued, scene());
-            sheet_ = rescued != nullptr && !nameless(*rescued).empty() ? Sheet::who_it_was : Sheet::none;
-            last_.reset();
-        }
+        sign_in(asks.sign_in->first, asks.sign_in->second);
     }
     if (asks.person) {
         person_ = *asks.person;

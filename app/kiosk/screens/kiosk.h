@@ -39,6 +39,7 @@ private:
     [[nodiscard]] Asks draw_page(touch::Glass& glass, const Scene& scene);
     void take(const Asks& asks);
     void say(const Say& what);
+    void sign_in(const std::string& person, const std::string& pin);
     void bring_page_of_person();
 
     LiveRoom& room_;
