@@ -22,6 +22,8 @@ int parse_and_run(int argc, char** argv) {
     brimline::desk::add_script(app, run);
     brimline::desk::add_show(app, run);
     brimline::desk::add_export(app, run);
+    brimline::desk::add_package(app, run);
+    brimline::desk::add_import(app, run);
     brimline::desk::add_verify(app, run);
     brimline::desk::add_people(app, run);
     brimline::desk::add_policy(app, run);

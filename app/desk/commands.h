@@ -19,6 +19,8 @@ using Run = std::function<int()>;
 void add_script(CLI::App& app, Run& run);
 void add_show(CLI::App& app, Run& run);
 void add_export(CLI::App& app, Run& run);
+void add_package(CLI::App& app, Run& run);
+void add_import(CLI::App& app, Run& run);
 void add_verify(CLI::App& app, Run& run);
 void add_people(CLI::App& app, Run& run);
 void add_policy(CLI::App& app, Run& run);

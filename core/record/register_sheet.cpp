@@ -5,6 +5,9 @@
 
 #include <algorithm>
 
+#include "core/record/calendar.h"
+#include "core/record/csv.h"
+#include "core/record/fhir_bytes.h"
 #include "core/record/text_words.h"
 
 namespace brimline {
@@ -61,35 +64,6 @@ RegisterLine line_of(const UsedDevice& used) {
     line.volume = tenths_text(used.block->not_left_in->is.out);
     line.status = "used, not left in";
     return line;
-}
-
-std::string quoted(const std::string& cell) {
-    std::string text = cell;
-    if (!text.empty() && std::string_view{"=+-@\t\r"}.find(text.front()) != std::string_view::npos) {
-        text.insert(text.begin(), '\'');
-    }
-    if (text.find_first_of(",\"\r\n") == std::string::npos) {
-        return text;
-    }
-    std::string out = "\"";
-    for (const char c : text) {
-        out += c == '"' ? "\"\"" : std::string{c};
-    }
-    return out + "\"";
-}
-
-/// "20270525" of "2027-05-25".
-std::string compact(std::string date) {
-    date.erase(std::remove(date.begin(), date.end(), '-'), date.end());
-    return date;
-}
-
-void add_day(std::string& out, const std::string& entry, const char* what, const std::string& date,
-             const std::string& stamp) {
-    out += fmt::format(
-        "BEGIN:VEVENT\r\nUID:{}-{}@brimline\r\nDTSTAMP:{}\r\nDTSTART;VALUE=DATE:{}\r\nSUMMARY:Entry {}: {}"
-        "\r\nTRANSP:TRANSPARENT\r\nEND:VEVENT\r\n",
-        entry, what[0] == 'b' ? "book" : "due", stamp, compact(date), entry, what);
 }
 
 /// The number of characters, for lining up; every name in the register is of letters that take one cell.
@@ -153,23 +127,41 @@ std::string register_table(const RegisterAsk& ask) {
     return rows.size() == 1 ? "Nobody here.\n" : lined_up(rows);
 }
 
-std::string register_csv(const RegisterAsk& ask) {
+std::string register_csv_header() {
     std::string out;
     for (const auto& [name, member] : first_columns) {
         out += std::string{name} + ",";
     }
-    out += "flags,next,next_date,owner\r\n";
+    out += "flags";
+    for (const auto& [name, member] : last_columns) {
+        out += "," + std::string{name};
+    }
+    return out + ",guarded\r\n";
+}
+
+std::string register_csv_line(const RegisterLine& line) {
+    CsvLine out;
+    for (const auto& [name, member] : first_columns) {
+        member == &RegisterLine::volume ? out.plain(line.*member) : out.text(name, line.*member);
+    }
+    out.text("flags", record::joined(line.flags));
+    for (const auto& [name, member] : last_columns) {
+        out.text(name, line.*member);
+    }
+    return out.end();
+}
+
+std::string register_csv(const RegisterAsk& ask) {
+    std::string out = std::string{csv_mark} + register_csv_header();
     for (const auto& line : register_lines(ask)) {
-        for (const auto& [name, member] : first_columns) {
-            out += quoted(line.*member) + ",";
-        }
-        out += quoted(record::joined(line.flags));
-        for (const auto& [name, member] : last_columns) {
-            out += "," + quoted(line.*member);
-        }
-        out += "\r\n";
+        out += register_csv_line(line);
     }
     return out;
+}
+
+std::optional<RegisterLine> register_line(const CaseState& state, const RegisterAsk& ask) {
+    const auto entry = entry_on(state, ask.desk, ask.policy, ask.zone, ask.on);
+    return entry ? std::optional{line_of(*entry)} : std::nullopt;
 }
 
 Json register_json(const RegisterAsk& ask) {
@@ -193,19 +185,32 @@ Json register_json(const RegisterAsk& ask) {
     return list;
 }
 
+std::string calendar_days(const CaseState& state, const RegisterAsk& ask, Instant made) {
+    const auto entry = entry_on(state, ask.desk, ask.policy, ask.zone, ask.on);
+    if (!entry || !entry->next) {
+        return "";
+    }
+    const auto& placement = entry->placement;
+    const auto changes = static_cast<int>(state.flags.size());  // a flag may move a date
+    const auto day = [&](std::string_view what, std::string_view words, LocalDate date,
+                         std::vector<int> remind) {
+        const auto uid = fhir::uuid_of(fhir::brimline_names(), fmt::format("{}/{}", state.id, what));
+        return calendar_day({"urn:uuid:" + uid, fmt::format("Entry {}: {}", placement.entry, words), date,
+                             changes, std::move(remind)},
+                            made);
+    };
+    return day("book-by", "book by", placement.book_by, {0}) +
+           day("due", "due", placement.due, ask.policy.reg.reminder_days);
+}
+
 std::string register_calendar(const RegisterAsk& ask, Instant made) {
-    auto stamp = instant_text(made, Zone{}).substr(0, 19);
-    stamp.erase(std::remove_if(stamp.begin(), stamp.end(), [](char c) { return c == '-' || c == ':'; }),
-                stamp.end());
-    stamp += "Z";
-    std::string out = "BEGIN:VCALENDAR\r\nVERSION:2.0\r\nPRODID:-//Brimline//Register//EN\r\n";
-    for (const auto& line : register_lines(ask)) {
-        if (!line.due.empty() && !line.next.empty()) {
-            add_day(out, line.entry, "book by", line.book_by, stamp);
-            add_day(out, line.entry, "due", line.due, stamp);
+    std::string out = calendar_begin();
+    for (const auto& entry : register_on(ask.desk, ask.policy, ask.zone, ask.on)) {
+        if (!ask.lot || entry.placement.lot == ask.lot) {
+            out += calendar_days(*entry.state, ask, made);
         }
     }
-    return out + "END:VCALENDAR\r\n";
+    return out + calendar_end();
 }
 
 }  // namespace brimline

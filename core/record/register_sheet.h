@@ -1,6 +1,8 @@
 // The register as it leaves the program: a table for people, CSV and JSON for programs, dates for calendars.
 #pragma once
+#include <optional>
 #include <string>
+#include <vector>
 
 #include "core/case/codec.h"
 #include "core/desk/register.h"
@@ -27,13 +29,18 @@ struct RegisterLine {
 
 /// Columns lined up, dates in words, owners by name.
 [[nodiscard]] std::string register_table(const RegisterAsk& ask);
-/// RFC 4180: a header, CRLF, quotes where needed; a cell that a spreadsheet would take for a formula begins
-/// with '.
+/// RFC 4180 with its mark and header; see core/record/csv.h.
 [[nodiscard]] std::string register_csv(const RegisterAsk& ask);
+[[nodiscard]] std::string register_csv_header();
+[[nodiscard]] std::string register_csv_line(const RegisterLine& line);
+/// The line of the entry that one case stands for on that day, open or closed; empty when it has none.
+[[nodiscard]] std::optional<RegisterLine> register_line(const CaseState& state, const RegisterAsk& ask);
 /// A JSON list of objects with the names of the columns; a value that is not known is absent.
 [[nodiscard]] Json register_json(const RegisterAsk& ask);
 /// RFC 5545, whole days, of open entries: book by and due. No name, number or phone of a patient stands in
 /// it.
 [[nodiscard]] std::string register_calendar(const RegisterAsk& ask, Instant made);
+/// The two days of the entry that one case stands for; empty when it is closed or has none.
+[[nodiscard]] std::string calendar_days(const CaseState& state, const RegisterAsk& ask, Instant made);
 
 }  // namespace brimline

@@ -248,10 +248,9 @@ TEST_CASE("CSV is quoted as RFC 4180 says and guards against formulas; the calen
     on_day(bed, "2026-12-01", R"("case":"A","do":"patient","given_name":"=M\"a","reason":"test")");
     const RegisterAsk ask{bed.desk, bed.policy(), bed.zone(), date("2026-12-01"), {}, false};
     const auto csv = register_csv(ask);
-    CHECK(
-        csv.find(
-            "entry,number,name,placed,volume,lot,serial,due,book_by,status,flags,next,next_date,owner\r\n") ==
-        0);
+    CHECK(csv.find("\xEF\xBB\xBF"
+                   "entry,number,name,placed,volume,lot,serial,due,book_by,status,flags,next,next_date,owner,"
+                   "guarded\r\n") == 0);
     CHECK(csv.find("A,HM-4471,\"Quill, =M\"\"a\",2026-11-25,500,") != std::string::npos);
     const auto calendar = register_calendar(ask, time_of("10:00"));
     CHECK(calendar.find("DTSTART;VALUE=DATE:20270525\r\n") != std::string::npos);
