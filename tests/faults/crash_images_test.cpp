@@ -5,10 +5,15 @@
 #include <cstdlib>
 #include <filesystem>
 
+#include "core/store/chain.h"
+#include "core/store/connection.h"
 #include "core/store/journal.h"
+#include "core/store/mark.h"
+#include "core/store/rows.h"
 #include "core/store/verify.h"
 #include "tests/catch.h"
 #include "tests/faults/power_cut.h"
+#include "tests/source_folder.h"
 #include "tests/store/scratch.h"
 
 using namespace brimline;
@@ -56,25 +61,83 @@ struct Run {
     Image base;
     std::vector<Step> steps;
 };
+/// How commands are written; all but the right one are controls.
+enum class How { right, early, in_two };
+
+/// A control: every event in a transaction of its own, as a careless program would. Numbers and chain are
+/// right.
+void append_in_parts(Database& db, const Id16& kiosk, const Batch& batch) {
+    for (std::size_t part = 0; part < batch.events.size(); ++part) {
+        StoredEvent row;
+        static_cast<NewEvent&>(row) = batch.events[part];
+        row.kiosk_id = kiosk;
+        row.seq = read_head(db)->seq + 1;
+        Statement last = db.prepare("SELECT coalesce(max(case_seq), 0) FROM journal WHERE case_id = ?");
+        last.bind(row.case_id);
+        REQUIRE(last.next());
+        row.case_seq = last.integer(0).value() + 1;
+        last.reset();
+        const auto before = read_hash(db, row.case_id, row.case_seq - 1).value_or(Hash32{});
+        row.command = batch.command;
+        row.part = static_cast<std::int64_t>(part);
+        row.parts = static_cast<std::int64_t>(batch.events.size());
+        row.hash = ChainHasher{}.of(before, row);
+        Statement put =
+            db.prepare("INSERT INTO journal VALUES(1, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)");
+        put.bind(row.seq)
+            .bind(row.command)
+            .bind(row.part)
+            .bind(row.parts)
+            .bind(row.case_id)
+            .bind(row.case_seq);
+        put.bind(row.utc.in_us()).bind(row.tick_us).bind(row.boot).bind(std::string_view{row.person});
+        put.bind(std::string_view{row.role})
+            .bind(row.policy)
+            .bind(row.version)
+            .bind(std::string_view{row.kind});
+        put.bind(std::string_view{row.payload}).bind(row.hash);
+        REQUIRE(put.run());  // each its own transaction: nothing was begun
+    }
+}
+
+/// The mark as the file holds it after this head was written.
+std::string marked(const fs::path& folder, MarkFile& mark, const Head& head) {
+    REQUIRE(mark.write(head) == 0);
+    return read_whole(folder / "brimline.mark");
+}
+
+void run_in_parts(const fs::path& folder, RecordedDisk& disk) {
+    const Id16 kiosk = [&] { return Journal::open(folder, Mode::read_only)->kiosk().id; }();
+    auto db = connect_writing(folder);
+    REQUIRE(db.has_value());
+    auto mark = MarkFile::open(folder);
+    REQUIRE(mark.has_value());
+    for (int n = 1; n <= commands; ++n) {
+        append_in_parts(*db, kiosk, command(n));
+        disk.acknowledged(n, marked(folder, *mark, read_head(*db).value()));
+    }
+}
+
+void run_right(const fs::path& folder, RecordedDisk& disk, bool early) {
+    Journal journal = writing(folder);
+    for (int n = 1; n <= commands; ++n) {
+        if (early) {
+            disk.acknowledged(n, read_whole(folder / "brimline.mark"));
+        }
+        REQUIRE(journal.append(command(n)));
+        disk.acknowledged(n, read_whole(folder / "brimline.mark"));
+        n == 5 ? journal.idle() : void();
+        n == 8 ? journal.close_day() : void();
+    }
+}
+
 /// A store that exists, then twelve commands with a quiet time and the end of a day between them.
-/// `early` acknowledges before the append (a control).
-Run record(const fs::path& folder, bool early = false) {
+Run record(const fs::path& folder, How how) {
     { Journal made = writing(folder); }
     Run run;
     run.base = image_of(folder);
     RecordedDisk disk;
-    {
-        Journal journal = writing(folder);
-        for (int n = 1; n <= commands; ++n) {
-            if (early) {
-                disk.acknowledged(n, read_whole(folder / "brimline.mark"));
-            }
-            REQUIRE(journal.append(command(n)));
-            disk.acknowledged(n, read_whole(folder / "brimline.mark"));
-            n == 5 ? journal.idle() : void();
-            n == 8 ? journal.close_day() : void();
-        }
-    }
+    how == How::in_two ? run_in_parts(folder, disk) : run_right(folder, disk, how == How::early);
     run.steps = disk.take();
     return run;
 }
@@ -169,17 +232,17 @@ std::uint64_t seed_of_run() {
 }
 bool whole_campaign() { return std::getenv("BRIMLINE_CRASH_IMAGES") != nullptr; }
 
-Outcome campaign(const Model& model, int random, int stride, bool early = false) {
+Outcome campaign(const Model& model, int random, int stride, How how = How::right) {
     // In memory: the images are what matters, not how long this machine's disk takes to sync them.
     static_cast<void>(fs::exists("/dev/shm") && ::setenv("TMPDIR", "/dev/shm", 1) == 0);
     const Place place;
-    const auto run = record(place.data(), early);
+    const auto run = record(place.data(), how);
     Campaign all{place, seed_of_run()};
     cut_everywhere(run.base, run.steps, model, random, stride, all.chance,
                    [&](const Image& image, int acknowledged) {
                        all.try_image(image, acknowledged);
                        if (all.outcome.images % 4 == 0 && !model.torn && !model.log_never_syncs &&
-                           !model.nothing_syncs && !early) {
+                           !model.nothing_syncs && how == How::right) {
                            all.cut_again(image, acknowledged);
                        }
                    });
@@ -204,6 +267,44 @@ TEST_CASE(
     CHECK(outcome.second > 100);
 }
 
+TEST_CASE("a migration that is cut off anywhere leaves the old version or the new one, whole",
+          "[faults][migration]") {
+    static_cast<void>(fs::exists("/dev/shm") && ::setenv("TMPDIR", "/dev/shm", 1) == 0);
+    const Place place;
+    fs::create_directory(place.data());
+    for (const char* name : {"brimline.db", "brimline.mark", "sign.key"}) {
+        fs::copy(brimline::test::in_sources(std::string{"/tests/fixtures/store-version-1/"} + name),
+                 place.data() / name);
+    }
+    const Image base = image_of(place.data());
+    const auto steps = [&] {
+        RecordedDisk disk;
+        { const Journal migrated = writing(place.data()); }
+        return disk.take();
+    }();
+    std::mt19937_64 chance{seed_of_run()};
+    int old_ones = 0;
+    int new_ones = 0;
+    const auto folder = place.path() / "image";
+    cut_everywhere(base, steps, {.torn = true}, whole_campaign() ? 500 : 10, whole_campaign() ? 1 : 4, chance,
+                   [&](const Image& image, int) {
+                       lay_out(image, folder);
+                       CHECK(verified(folder).empty());
+                       auto read = Journal::open(folder, Mode::read_only);
+                       REQUIRE(read.has_value());
+                       const bool is_old = sql(folder, "SELECT 1 FROM sign_key") != "";
+                       (is_old ? old_ones : new_ones) += 1;
+                       read = tl::unexpected{OpenFault{}};
+                       Journal journal = writing(folder);
+                       CHECK(journal.events().rows.size() == 460);
+                       CHECK(journal.keys().rows.size() == 1);
+                   });
+    std::printf("migration: %d images of the old version, %d of the new, seed %llu\n", old_ones, new_ones,
+                static_cast<unsigned long long>(seed_of_run()));
+    CHECK(old_ones > 0);
+    CHECK(new_ones > 0);
+}
+
 TEST_CASE("sectors torn at a byte are no way round it", "[faults][images]") {
     const auto outcome =
         whole_campaign() ? campaign({.torn = true}, 2000, 1) : campaign({.torn = true}, 20, 5);
@@ -213,15 +314,22 @@ TEST_CASE("sectors torn at a byte are no way round it", "[faults][images]") {
     CHECK(outcome.images > 300);
 }
 
-TEST_CASE("controls: a log that is not synced, no sync at all, and an early acknowledgement are seen",
-          "[faults][images]") {
+TEST_CASE(
+    "controls: a log that is not synced, no sync at all, two transactions a command and an early "
+    "acknowledgement",
+    "[faults][images]") {
     const auto normal = campaign({.log_never_syncs = true}, 20, 5);
     report("control, log never syncs", normal);
     CHECK(normal.bad > 0);
     const auto off = campaign({.nothing_syncs = true}, 20, 5);
     report("control, nothing syncs", off);
     CHECK(off.bad > 0);
-    const auto early = campaign({}, 20, 5, true);
+    const auto two = campaign({}, 20, 5, How::in_two);
+    report("control, two transactions a command", two);
+    INFO(two.first);
+    CHECK(two.bad > 0);
+    CHECK(two.first.find("command ") == 0);  // half of one is there, and nothing else is wrong
+    const auto early = campaign({}, 20, 5, How::early);
     report("control, acknowledged before the append", early);
     CHECK(early.bad > 0);
 }
