@@ -1,6 +1,7 @@
 // Append: one command, one transaction, durable before it is acknowledged. A failed commit says nothing about
 // the disk: the connection is given up, opened anew, and the command id looked for before it is tried once
 // more.
+#include <new>
 #include <nlohmann/json.hpp>
 
 #include "core/store/journal_inside.h"
@@ -61,6 +62,15 @@ tl::expected<std::optional<Receipt>, AppendFault> find(Database& db, const Batch
     return std::optional{receipt};
 }
 
+/// The sentence, or nothing when there is no memory even for that.
+std::string without_memory() {
+    try {
+        return "The tablet cannot save: there is not enough memory. Use paper; keep the count.";
+    } catch (const std::bad_alloc&) {
+        return {};
+    }
+}
+
 /// Undoes a transaction whose change was refused. False when even that failed: the connection is then given
 /// up.
 bool undo(Database& db) {
@@ -95,22 +105,31 @@ tl::expected<Receipt, AppendFault> Journal::Inside::attempt(const Batch& batch) 
 }
 
 tl::expected<Receipt, AppendFault> Journal::append(const Batch& batch) {
-    if (inside_->read_only) {
-        return refused("the journal is open for reading only. " + inside_->why);
+    try {
+        return inside_->append(batch);
+    } catch (const std::bad_alloc&) {
+        inside_->drop();  // what it was doing is undone with the connection; the next try looks first
+        return tl::unexpected{AppendFault{Failure::pending, without_memory()}};
+    }
+}
+
+tl::expected<Receipt, AppendFault> Journal::Inside::append(const Batch& batch) {
+    if (read_only) {
+        return refused("the journal is open for reading only. " + why);
     }
     if (const std::string wrong = form_fault(batch); !wrong.empty()) {
         return refused(wrong);
     }
     std::string say;
     for (int tries = 0; tries < 2; ++tries) {
-        if (const auto ready = inside_->ready(); !ready) {
-            say = ready.error();
+        if (const auto opened = ready(); !opened) {
+            say = opened.error();
             break;
         }
-        auto receipt = inside_->attempt(batch);
+        auto receipt = attempt(batch);
         if (receipt) {
             if (!receipt->already_there) {
-                inside_->write_mark({receipt->seqs.back(), receipt->hash});
+                write_mark({receipt->seqs.back(), receipt->hash});
             }
             return receipt;
         }
@@ -118,7 +137,7 @@ tl::expected<Receipt, AppendFault> Journal::append(const Batch& batch) {
             return receipt;
         }
         say = receipt.error().say;
-        inside_->drop();
+        drop();
     }
     return tl::unexpected{AppendFault{Failure::pending, say + " Use paper; keep the count."}};
 }

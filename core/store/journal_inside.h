@@ -46,6 +46,7 @@ struct Journal::Inside {
     /// Moves the log into the file; after an error the next command opens anew.
     void checkpoint(int how);
 
+    [[nodiscard]] tl::expected<Receipt, AppendFault> append(const Batch& batch);
     /// One try of a batch on a ready connection.
     [[nodiscard]] tl::expected<Receipt, AppendFault> attempt(const Batch& batch);
     /// Runs one change of side tables in a transaction, with a reopening between two tries.

@@ -5,6 +5,7 @@
 #include <condition_variable>
 #include <deque>
 #include <mutex>
+#include <new>
 #include <thread>
 #include <utility>
 
@@ -48,7 +49,11 @@ StoreThread::Outcome StoreThread::Inside::try_once(const Batch& batch) {
             return tl::unexpected{std::move(*fault)};
         }
     }
-    return journal->append(batch);
+    try {
+        return journal->append(batch);
+    } catch (const std::bad_alloc&) {
+        return tl::unexpected{AppendFault{}};  // pending, without a word: it is tried again
+    }
 }
 
 /// Tries until the outcome is known; while closing it gives up after one more try, with `pending`.
