@@ -1,4 +1,7 @@
 // brimline: one program. Without a sub-command it opens the kiosk; the others are the command line.
+#include <sys/prctl.h>
+#include <sys/resource.h>
+
 #include <cstdio>
 #include <exception>
 
@@ -42,9 +45,17 @@ int parse_and_run(int argc, char** argv) {
     return run ? run() : 2;
 }
 
+/// Names and PINs stand in memory: no core dump of it, and no other process of this user may look into it.
+void keep_to_itself() {
+    const rlimit none{0, 0};
+    static_cast<void>(::setrlimit(RLIMIT_CORE, &none));
+    static_cast<void>(::prctl(PR_SET_DUMPABLE, 0));
+}
+
 }  // namespace
 
 int main(int argc, char** argv) {
+    keep_to_itself();
     try {
         return parse_and_run(argc, argv);
     } catch (const std::exception& problem) {

@@ -153,8 +153,8 @@ std::optional<Prepared> Loop::clock_jump(const EntryTime& time) {
     const auto wall = (time.at - ahead_.last_at).count();
     const auto drift =
         same_boot ? wall - (time.tick_us - ahead_.last_tick_us) : std::min<std::int64_t>(wall, 0);
-    constexpr std::int64_t noted_from_us =
-        2'000'000;  // 7-journal: apart by more than 2 s, or behind the last event
+    // 7-journal: apart by more than the clinic's limit, or behind the last event
+    const std::int64_t noted_from_us = Duration{policy().rules.clock_jump}.count();
     if (drift > -noted_from_us && drift < noted_from_us && wall >= 0) {
         return std::nullopt;
     }
