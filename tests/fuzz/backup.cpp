@@ -1,27 +1,22 @@
-// Fuzzes the reader of backups that are sealed to a key (those with a passphrase take half a second each to
-// open, and share the stream), and the check of a journal that came out of one.
+// Fuzzes the reader of backups: whatever the file holds is a backup or a sentence. A header that asks for the real work
+// of the passphrase (half a second, 256 MiB) is left out, for the speed of the rest.
 #include "core/store/backup.h"
-
-#include <unistd.h>
 
 #include <fstream>
 
-#include "core/store/vault.h"
 #include "tests/fuzz/scratch_folder.h"
 #include "tests/fuzz/targets.h"
 
 void brimline::fuzz::backup(std::string_view bytes) {
-    using namespace store;
-    static const auto pair = fresh_key_pair();
-    static_cast<void>(key_of_vault(bytes));
-    static_cast<void>(open_vault_with(bytes, pair.secret));
-    // What follows the first byte, sealed properly: the reader of what is inside.
-    const auto file = scratch_folder() / "backup";
-    {
-        const auto vault = lock_vault_to(bytes, pair.open);
-        std::ofstream{file, std::ios::binary | std::ios::trunc} << vault.value();
+    constexpr std::size_t of_magic = 10;
+    constexpr std::size_t strength = of_magic + 1 + 16;  // magic, version, salt
+    constexpr std::string_view moderate{"\x03\0\0\0\0\0\0\0", 8};
+    if (bytes.substr(std::min(strength, bytes.size()), moderate.size()) == moderate) {
+        return;
     }
-    static_cast<void>(look_into_backup(file, BackupSecret{pair.secret}));
+    const auto file = scratch_folder() / "backup";
+    std::ofstream{file, std::ios::binary | std::ios::trunc} << bytes;
+    static_cast<void>(store::look_into_backup(file, "four plain words here"));
 }
 
 BRIMLINE_FUZZ_ENTRY(backup)

@@ -11,7 +11,7 @@ void script(std::string_view bytes);   // a line of a script: JSON, command, fie
 void label(std::string_view bytes);    // a scan of a device label
 void policy(std::string_view bytes);   // a policy file on top of nothing, and a recorded policy
 void journal(std::string_view bytes);  // a stored event: its kind, a line end, its payload
-void backup(std::string_view bytes);   // a backup sealed to a key, and the journal in it
+void backup(std::string_view bytes);   // the file of a backup
 void image(std::string_view bytes);    // brimline.db itself
 
 /// A target's name is its folder in tests/fuzz/corpus.
