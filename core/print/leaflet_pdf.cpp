@@ -134,8 +134,16 @@ double block(Making& m, double x, const LeafletBlock& what, bool stop, const std
     return y + m.type * 0.4;
 }
 
+/// A number stays on one line: U+00A0 for each blank in it.
+std::string unbroken(std::string text) {
+    for (std::size_t at = text.find(' '); at != std::string::npos; at = text.find(' ', at)) {
+        text.replace(at, 1, "\xC2\xA0");
+    }
+    return text;
+}
+
 void signs(Making& m) {
-    const auto phone = m.s.phone_head + ": " + m.s.phone;
+    const auto phone = m.s.phone_head + ": " + unbroken(m.s.phone);
     const double right = side + m.half() + gutter;
     const double end =
         std::max(block(m, side, m.s.emergency, true, ""), block(m, right, m.s.same_day, false, phone));
@@ -174,7 +182,7 @@ double draw(Canvas& c, const LeafletSheet& sheet, double type) {
 
 std::string leaflet_pdf(const LeafletSheet& sheet, PageSize page, Instant created) {
     const About about{sheet.title, sheet.clinic, "", sheet.language, created};
-    constexpr double largest = 14, step = 0.25;
+    constexpr double largest = 16, step = 0.25;
     for (double type = largest; type >= least_leaflet_type; type -= step) {
         Canvas scratch{page, about};
         if (draw(scratch, sheet, type) <= page.h - bottom + 0.5) {

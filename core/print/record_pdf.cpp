@@ -27,6 +27,7 @@ constexpr std::string_view caution =
 constexpr std::string_view practice = "PRACTICE: nobody was treated";
 constexpr std::string_view not_sealed = "not sealed: the case as it stands";
 constexpr std::string_view seal = "Seal";
+constexpr std::string_view since_seal = "Added after the seal";
 constexpr std::string_view how_to_check =
     "The hash is BLAKE2b-256 of the sealed text. The signature is Ed25519 by the key below over number, "
     "journal head, "
@@ -277,6 +278,23 @@ std::size_t blocks_of_page_one(const std::vector<Block>& blocks) {
     return static_cast<std::size_t>(first - blocks.begin());
 }
 
+/// What was added after the seal, at the top of page one: nobody may read a copy without it.
+void added_since(const Making& m) {
+    std::string words;
+    for (const auto& block : m.record.addenda.blocks()) {
+        if (block.kind == Block::Kind::line) {
+            words += (words.empty() ? "" : " ") + block.text;
+        }
+    }
+    if (!words.empty()) {
+        Block shown;
+        shown.label = say::since_seal;
+        shown.text = words;
+        shown.loud = true;
+        field(m, shown);
+    }
+}
+
 /// The largest type in which page one is one page; the smallest where it cannot be.
 double size_of_page_one(const Making& m, std::size_t blocks) {
     for (const double size : {10.0, 9.5, 9.0, 8.6, 8.2, 7.8, 7.4}) {
@@ -285,6 +303,7 @@ double size_of_page_one(const Making& m, std::size_t blocks) {
         for (std::size_t i = 0; i < blocks; ++i) {
             one_block(with, m.record.sheet.blocks()[i]);
         }
+        added_since(with);
         if (trial.pages() == 1) {
             return size;
         }
@@ -342,6 +361,9 @@ std::string record_pdf(const RecordPrint& record, PageSize page) {
     m.size = size_of_page_one(m, first);
     for (std::size_t i = 0; i < first; ++i) {
         one_block(m, blocks[i]);
+        if (i == 0) {
+            added_since(m);
+        }
     }
     m.size = body_size;
     flow.next_page();

@@ -180,6 +180,20 @@ def dose_rows(count, program, folder):
     return pdf
 
 
+def addenda(count, program, folder):
+    """What comes after the seal stands on page one of every later copy; the sealed words stay as they were."""
+    before = Pdf(program, folder, "record", "C")
+    done = program.script([{"at": "2026-11-26T09:00:00+00:00", "by": "ilse", "case": "C", "do": "addendum",
+                            "text": "Histology: no malignancy, Helicobacter positive."}])
+    count.check("an addendum is taken", done.code == 0, done.out + done.err)
+    after = Pdf(program, os.path.join(program.folder, "again"), "record", "C")
+    count.holds("the addendum stands on page one", "Helicobacter positive", after.pages[0])
+    count.holds("the addendum stands at the end as well, after what was sealed", "Nothing above was changed", after.text)
+    count.lacks("the print says that its words are the sealed ones", "Not the sealed text", after.text)
+    lost = collections.Counter(tokens("".join(before.pages))) - collections.Counter(tokens("".join(after.pages)))
+    count.check("no word of the earlier copy is lost", not [w for w in lost if w not in ("Page", "of") and not w.isdigit()], lost)
+
+
 def leaflet_signs(count, prints):
     path, half = prints["leaflet", "A"].path, A4[0] / 2
     left, right = (flat(text_of(path, "-x", str(int(x)), "-y", "0", "-W", str(int(half)), "-H", "842")) for x in (0, half))
@@ -411,6 +425,7 @@ def main():
     leaflets(count, program, prints, folder)
     codes(count, program, folder)
     printer(count, program)
+    addenda(count, program, folder)
     golden(count, prints, folder, program)
     more = Program(binary_path(), DEMO / "policy")
     done = more.script(DEMO / "people.jsonl")
