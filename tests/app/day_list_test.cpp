@@ -95,13 +95,13 @@ TEST_CASE("a balloon past its date is named in the list's second column and at i
     const auto bed = on_list("2027-06-01T07:40:00+00:00", {"case-a"});
     bed->picture("day-list-overdue");
     CHECK(bed->glass->text_of("due/A/line-1").find("overdue") != std::string::npos);
-    CHECK(bed->glass->text_of("foot/title").find("Quill, Marta") == 0);
+    CHECK(bed->glass->text_of("prompt/title").find("Quill, Marta") == 0);
     CHECK(bed->glass->faults() == Faults{});
 }
 
 TEST_CASE("signing off goes back to the sign-in and forgets who it was", "[day-list]") {
     const auto bed = on_list("2026-11-25T07:40:00+00:00", {"case-a"});
-    bed->tap("desk/7");
+    bed->tap("desk/8");
     CHECK(bed->kiosk->page() == Page::sign_in);
     CHECK(bed->kiosk->person().empty());
 }

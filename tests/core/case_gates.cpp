@@ -252,7 +252,7 @@ TEST_CASE("a case starts now while nobody is signed in (10-decisions F7)", "[gat
             "19:08",
             R"("case":"M","by":"unknown","do":"book","kind":"placement",)"
             R"("patient":{"number":"HM-9","family_name":"X","given_name":"Y","born":"1980-01-01","sex_at_birth":"f"},)"
-            R"("planned":"2026-11-25T20:00:00Z")")) == "nobody-signed-in");
+            R"("planned":"2026-11-25T20:00:00Z","room":"Room 1")")) == "nobody-signed-in");
     CHECK(code_of(bed.say(R"({"at":"2026-11-25T20:01:00Z","by":"pia","do":"add-person","id":"unknown",)"
                           R"("name":"U","roles":["nurse"],"pin":"123456"})")) == "out-of-range");
 }

@@ -190,6 +190,9 @@ void follow(const std::string& code, const Scene& scene, Asks& asks) {
     }
 }
 
+/// The bar has one line for the cause; what to do stands in its title.
+std::string first_sentence(const std::string& text) { return text.substr(0, text.find(". ")); }
+
 /// What the disk or the core said about the last entry, which stands before every reminder.
 std::optional<touch::Prompt> answer_prompt(const Glass& glass, const Scene& scene) {
     const auto& words = glass.words();
@@ -198,11 +201,12 @@ std::optional<touch::Prompt> answer_prompt(const Glass& glass, const Scene& scen
             .urgency = touch::Urgency::high, .title = words.say("frame.cannot-save"), .why = scene.broken};
     }
     if (scene.waiting.late) {
-        return touch::Prompt{.urgency = touch::Urgency::high,
-                             .title = words.say("frame.not-yet-saved"),
-                             .why = scene.waiting.failing
-                                        ? words.say("frame.disk-refused", {{"why", scene.waiting.say}})
-                                        : words.say("frame.disk-slow")};
+        return touch::Prompt{
+            .urgency = touch::Urgency::high,
+            .title = words.say("frame.not-yet-saved"),
+            .why = scene.waiting.failing
+                       ? words.say("frame.disk-refused", {{"why", first_sentence(scene.waiting.say)}})
+                       : words.say("frame.disk-slow")};
     }
     if (scene.last && scene.last->result == Reply::Result::refused && scene.last->refusal) {
         return touch::Prompt{.urgency = touch::Urgency::medium,
