@@ -11,13 +11,16 @@ from black_box.program import Count, Program, binary_path
 from day import DEMO
 
 MOMENT = re.compile(r"\d{4}-\d\d-\d\dT\d\d:\d\d(:\d\d(\.\d+)?)?(Z|[+-]\d\d:\d\d)")
+EARLIER = re.compile(r'"since":"(\d{4}-\d\d-\d\d)"')  # the day of the pre-visit, which moves with the case
 
 
 def moved(text, by):
     def one(match):
         there = datetime.datetime.fromisoformat(match.group().replace("Z", "+00:00")) + by
         return there.isoformat()
-    return MOMENT.sub(one, text)
+    def day(match):
+        return f'"since":"{datetime.date.fromisoformat(match.group(1)) + datetime.timedelta(days=by.days)}"'
+    return EARLIER.sub(day, MOMENT.sub(one, text))
 
 
 def run(binary, by):
@@ -52,7 +55,7 @@ def main():
     plain, done, expected = run(binary, datetime.timedelta(0))
     count.equal("case A runs on its own day", done.code, 0)
     figures = durations(plain.show("A"))
-    count.check("the state holds durations to compare", len(figures) >= 3, figures)
+    count.check("the state holds durations to compare", len(figures) >= 2, figures)
     middle = datetime.datetime.fromisoformat("2026-11-25T10:30:00+00:00")
     for name, change in (("back an hour", "2026-10-25T01:00:00+00:00"), ("ahead an hour", "2027-03-28T01:00:00+00:00")):
         by = datetime.datetime.fromisoformat(change) - middle
