@@ -147,16 +147,23 @@ Step note_projection(Database& db, std::int64_t through_seq, std::int64_t code) 
 }
 
 Step write_seal(Database& db, const SealRequest& seal, const SignKey* key) {
-    const auto head = read_hash(db, seal.case_id, seal.through_case_seq);
-    if (!head) {
+    Statement& sealed_event = db.cached("SELECT hash FROM journal WHERE case_id = ? AND case_seq = ?");
+    sealed_event.bind(seal.case_id).bind(seal.through_case_seq);
+    const bool there = sealed_event.next();
+    if (!there && !sealed_event.done()) {
+        return pending(sealed_event.trouble());  // the disk or memory failed: that says nothing of the event
+    }
+    Hash32 head{};
+    if (!there || !sealed_event.bytes(0, head)) {
         return refused("a seal over an event that is not there.");
     }
+    sealed_event.reset();
     if (key == nullptr) {
         return refused("sign.key is not there, so nothing can be sealed.");
     }
     const Hash32 body_hash = blake2b(seal.body);
     const Signature64 signature =
-        key->sign(seal_message(seal.number, *head, body_hash, seal.through_case_seq));
+        key->sign(seal_message(seal.number, head, body_hash, seal.through_case_seq));
     Statement& row = db.cached(
         "INSERT INTO sealed(number, case_id, addendum, through_case_seq, head, body, body_hash, kiosk, "
         "signature) "
@@ -167,7 +174,7 @@ Step write_seal(Database& db, const SealRequest& seal, const SignKey* key) {
         .bind(seal.case_id)
         .bind(seal.addendum)
         .bind(seal.through_case_seq);
-    row.bind(*head).bind(body).bind(body_hash).bind(signature);
+    row.bind(head).bind(body).bind(body_hash).bind(signature);
     return ran(row);
 }
 
