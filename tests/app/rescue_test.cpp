@@ -35,7 +35,7 @@ TEST_CASE("an airway event is recorded from the sign-in in one tap, and who it w
     CHECK(bed->new_kinds().front() == "airway-event");
     CHECK(bed->last_of("airway-event").stamp.by == nobody_signed_in);
     CHECK(bed->kiosk->sheet() == Sheet::airway);
-    CHECK(bed->glass->shows("Nobody signed in"));
+    CHECK(bed->glass->shows("No name"));
     CHECK(open_item(bed->state(), "who-it-was"));
     CHECK(bed->glass->faults() == Faults{});
     bed->picture("airway-nobody");
