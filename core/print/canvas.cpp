@@ -64,6 +64,15 @@ struct Canvas::Inside {
         pango_layout_set_text(made.get(), text.c_str(), static_cast<int>(text.size()));
         return made;
     }
+    /// Draws it with its upper left corner there; how high it is, in points.
+    double show(const Layout& layout, double x, double y, double shade) const {
+        grey(shade);
+        cairo_move_to(cr, x, y);
+        pango_cairo_show_layout(cr, layout.get());
+        int h = 0;
+        pango_layout_get_size(layout.get(), nullptr, &h);
+        return static_cast<double>(h) / PANGO_SCALE;
+    }
     void grey(double value) const { cairo_set_source_rgb(cr, value, value, value); }
     void dash(Dash dash) const {
         static constexpr double dashed[]{4, 2.5};
@@ -137,12 +146,7 @@ std::string Canvas::done() {
 
 double Canvas::text(double x, double y, double width, std::string_view words, const Style& style) {
     const auto layout = in_->layout(width, words, style);
-    in_->grey(style.grey);
-    cairo_move_to(in_->cr, x, y);
-    pango_cairo_show_layout(in_->cr, layout.get());
-    int h = 0;
-    pango_layout_get_size(layout.get(), nullptr, &h);
-    return static_cast<double>(h) / PANGO_SCALE;
+    return in_->show(layout, x, y, style.grey);
 }
 
 double Canvas::height(double width, std::string_view words, const Style& style) const {
@@ -163,12 +167,7 @@ double Canvas::fitted(double x, double y, double width_, std::string_view words,
     }
     const auto layout = in_->layout(width_, words, style);
     pango_layout_set_ellipsize(layout.get(), PANGO_ELLIPSIZE_END);
-    in_->grey(style.grey);
-    cairo_move_to(in_->cr, x, y);
-    pango_cairo_show_layout(in_->cr, layout.get());
-    int h = 0;
-    pango_layout_get_size(layout.get(), nullptr, &h);
-    return static_cast<double>(h) / PANGO_SCALE;
+    return in_->show(layout, x, y, style.grey);
 }
 
 std::vector<std::string> Canvas::lines(double width, std::string_view words, const Style& style) const {

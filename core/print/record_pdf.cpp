@@ -9,6 +9,7 @@
 
 #include "core/print/charts_pdf.h"
 #include "core/print/flow.h"
+#include "core/record/caution.h"
 
 namespace brimline::print {
 namespace {
@@ -18,12 +19,6 @@ using record::Figure;
 using record::Row;
 
 namespace say {
-constexpr std::string_view caution =
-    "Brimline records and reminds; it does not decide, dose or diagnose, and it is not a certified medical "
-    "device. "
-    "Follow the device's own leaflet, local protocol and licensed clinicians. It is not an alarm system and "
-    "does not "
-    "replace a monitor.";
 constexpr std::string_view practice = "PRACTICE: nobody was treated";
 constexpr std::string_view not_sealed = "not sealed: the case as it stands";
 constexpr std::string_view seal = "Seal";
@@ -258,7 +253,7 @@ void one_block(const Making& m, const Block& block) {
         case Block::Kind::field:
             return field(m, block);
         case Block::Kind::line:
-            if (block.text == say::caution) {
+            if (block.text == record::caution) {
                 return;  // it stands at the foot of every page
             }
             return paragraph(m, side + mark_width, m.width() - mark_width, record::clean(block.text),
@@ -344,7 +339,7 @@ void frame(Canvas& c, const RecordPrint& record, std::size_t page, std::size_t p
     }
     const double y = size.h - foot_height;
     c.line(side, y, side + width, y, 0.4, 0.4);
-    c.text(side, y + 3, width, say::caution, {6.4, Face::words, Align::left, 0.15});
+    c.text(side, y + 3, width, record::caution, {6.4, Face::words, Align::left, 0.15});
 }
 
 }  // namespace

@@ -2,6 +2,7 @@
 // what is still open, who signed, how much was entered live, and the caution.
 #include <fmt/format.h>
 
+#include "core/record/caution.h"
 #include "core/record/text_parts.h"
 #include "core/rules/body.h"
 #include "core/rules/depth.h"
@@ -24,12 +25,6 @@ constexpr std::string_view nothing_inside = "nothing";
 constexpr std::string_view no_items = "none";
 constexpr std::string_view not_signed = "not signed";
 constexpr std::string_view typed_by_hand = "Vital signs are typed by hand; no alarm came from the kiosk.";
-constexpr std::string_view caution =
-    "Brimline records and reminds; it does not decide, dose or diagnose, and it is not a certified medical "
-    "device. "
-    "Follow the device's own leaflet, local protocol and licensed clinicians. It is not an alarm system and "
-    "does not "
-    "replace a monitor.";
 }  // namespace say
 
 void patient(Sheet& sheet, const Source& v) {
@@ -312,7 +307,7 @@ void write_page_one(Sheet& sheet, const Source& v, std::string_view number) {
     live_share(sheet, v);
     sheet.blank();
     sheet.line(say::typed_by_hand);
-    sheet.line(say::caution);
+    sheet.line(caution);
 }
 
 }  // namespace brimline::record
