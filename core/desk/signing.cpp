@@ -29,18 +29,6 @@ CaseToSign waiting_for(const CaseState& s, const PersonKnown& person) {
 
 }  // namespace
 
-Role signer_of(Part part) {
-    switch (part) {
-        case Part::sedation:
-            return Role::sedation_provider;
-        case Part::nursing:
-            return Role::nurse;
-        case Part::physician:
-            return Role::physician;
-    }
-    return Role::physician;
-}
-
 std::vector<CaseToSign> cases_to_sign(const Desk& desk, std::string_view person) {
     std::vector<CaseToSign> list;
     const auto* who = desk.person(person);

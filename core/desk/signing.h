@@ -5,12 +5,10 @@
 #include <vector>
 
 #include "core/case/figures.h"
+#include "core/case/signer.h"
 #include "core/desk/desk.h"
 
 namespace brimline {
-
-/// The role that signs a part.
-[[nodiscard]] Role signer_of(Part part);
 
 /// A case whose patient has left and which is not sealed.
 struct CaseToSign {

@@ -2,6 +2,7 @@
 #include "app/kiosk/screens/case_parts.h"
 
 #include "app/kiosk/screens/case_frame.h"
+#include "app/kiosk/screens/fill_corner.h"
 
 namespace brimline::screens {
 
@@ -63,6 +64,24 @@ bool sheet_prompt(Glass& glass, const Scene& scene, const touch::Prompt& shown, 
     bar.chips.push_back({"back", glass.words().say("touch.back")});
     const auto tap = touch::prompt_bar(glass, touch::layout_for(glass.size()).prompt, bar);
     return tap.chip == bar.chips.size() - 1;
+}
+
+void draw_foot_to_read(Glass& glass, const Scene& scene, const touch::Prompt& shown, Asks& asks) {
+    if (over_fill(scene)) {
+        if (draw_sheet_foot(glass, scene, std::nullopt, asks) == touch::SheetTap::back) {
+            asks.sheet = Sheet::none;
+        }
+        return;
+    }
+    if (sheet_prompt(glass, scene, shown, asks)) {
+        asks.sheet = Sheet::none;
+    }
+    const touch::Action back{.command = "back-to-page",
+                             .title = glass.words().say("reviews.back"),
+                             .look = touch::ActionLook::opens};
+    if (touch::action(glass, touch::layout_for(glass.size()).action, back) == touch::ActionTap::action) {
+        asks.sheet = Sheet::none;
+    }
 }
 
 void draw_gate_foot(touch::Glass& glass, const Scene& scene, const std::string& title, Asks& asks) {

@@ -25,5 +25,8 @@ void tell_as(const Scene& scene, Role role, Statement says, Asks& asks);
 /// The prompt bar of a sheet: what it is for, with Back at the right; true when Back was tapped. What the
 /// disk or the core says stands before it.
 bool sheet_prompt(touch::Glass& glass, const Scene& scene, const touch::Prompt& shown, Asks& asks);
+/// The foot of a sheet on which nothing is entered: over Fill the row with Syringe in, else the prompt and a
+/// corner that leads back.
+void draw_foot_to_read(touch::Glass& glass, const Scene& scene, const touch::Prompt& shown, Asks& asks);
 
 }  // namespace brimline::screens

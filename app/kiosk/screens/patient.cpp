@@ -5,7 +5,6 @@
 #include "app/kiosk/screens/capitals.h"
 #include "app/kiosk/screens/case_frame.h"
 #include "app/kiosk/screens/case_parts.h"
-#include "app/kiosk/screens/fill_corner.h"
 #include "app/kiosk/screens/pages.h"
 
 namespace brimline::screens {
@@ -95,24 +94,11 @@ Asks draw_patient(Glass& glass, const Scene& scene, PatientDraft& draft) {
         touch::button(glass, "more-allergies", {864, 576, 400, 88}, {.title = words.say("patient.more")})) {
         draft.first += room;
     }
-    if (over_fill(scene)) {
-        if (draw_sheet_foot(glass, scene, std::nullopt, asks) == touch::SheetTap::back) {
-            asks.sheet = Sheet::none;
-        }
-        return asks;
-    }
-    if (sheet_prompt(glass, scene,
-                     {.urgency = touch::Urgency::low,
-                      .title = words.say("patient.prompt"),
-                      .why = words.say("patient.changed-at-arrival")},
-                     asks)) {
-        asks.sheet = Sheet::none;
-    }
-    const touch::Action back{
-        .command = "back-to-page", .title = words.say("reviews.back"), .look = touch::ActionLook::opens};
-    if (touch::action(glass, touch::layout_for(glass.size()).action, back) == touch::ActionTap::action) {
-        asks.sheet = Sheet::none;
-    }
+    draw_foot_to_read(glass, scene,
+                      {.urgency = touch::Urgency::low,
+                       .title = words.say("patient.prompt"),
+                       .why = words.say("patient.changed-at-arrival")},
+                      asks);
     return asks;
 }
 

@@ -6,7 +6,6 @@
 
 #include "app/kiosk/screens/case_frame.h"
 #include "app/kiosk/screens/case_parts.h"
-#include "app/kiosk/screens/fill_corner.h"
 #include "app/kiosk/screens/pages.h"
 #include "app/kiosk/screens/whose_word.h"
 
@@ -92,23 +91,10 @@ Asks draw_reviews(Glass& glass, const Scene& scene) {
     touch::panel(glass, {864, 104, 400, 240});
     touch::text(glass, "reviews/what", {884, 112, 360, 224}, words.say("reviews.what"),
                 {.em = touch::step::body, .stand = touch::Stand::top, .lines = 6});
-    if (over_fill(scene)) {
-        if (draw_sheet_foot(glass, scene, std::nullopt, asks) == touch::SheetTap::back) {
-            asks.sheet = Sheet::none;
-        }
-        return asks;
-    }
-    if (sheet_prompt(
-            glass, scene,
-            {.urgency = touch::Urgency::low, .title = words.count("reviews.count", static_cast<long>(count))},
-            asks)) {
-        asks.sheet = Sheet::none;
-    }
-    const touch::Action back{
-        .command = "back-to-page", .title = words.say("reviews.back"), .look = touch::ActionLook::opens};
-    if (touch::action(glass, touch::layout_for(glass.size()).action, back) == touch::ActionTap::action) {
-        asks.sheet = Sheet::none;
-    }
+    draw_foot_to_read(
+        glass, scene,
+        {.urgency = touch::Urgency::low, .title = words.count("reviews.count", static_cast<long>(count))},
+        asks);
     return asks;
 }
 

@@ -3,21 +3,10 @@
 #include <fmt/format.h>
 
 #include "core/case/decide/stage.h"
+#include "core/case/signer.h"
 
 namespace brimline::deciding {
 namespace {
-
-std::optional<Role> role_of(Part part) {
-    switch (part) {
-        case Part::sedation:
-            return Role::sedation_provider;
-        case Part::nursing:
-            return Role::nurse;
-        case Part::physician:
-            return Role::physician;
-    }
-    return std::nullopt;
-}
 
 std::string meaning_of(Part part) {
     switch (part) {
@@ -124,11 +113,11 @@ Outcome decide_one(const Scene& scene, const Abandon& says) {
 }
 
 Outcome decide_one(const Scene& scene, const Sign& says) {
-    const auto role = role_of(says.part);
-    if (!scene.by_has(*role)) {
+    const Role role = signer_of(says.part);
+    if (!scene.by_has(role)) {
         return refused_attempt(scene,
                                coded("role-may-not", fmt::format("The part \"{}\" is signed by the {}.",
-                                                                 name_of(says.part), name_of(*role))));
+                                                                 name_of(says.part), name_of(role))));
     }
     if (auto outcome = refused_pin(scene)) {
         return *outcome;
