@@ -66,7 +66,7 @@ struct Counting {
             ++figures.removed_on_time.of;
             figures.removed_on_time.n += entry.out && *entry.out <= entry.placement.latest ? 1 : 0;
         }
-        figures.overdue_at_end += entry.open() && entry.placement.latest < until ? 1 : 0;
+        figures.overdue_at_end += is_overdue(entry, until) ? 1 : 0;
     }
     void medians() {
         figures.median_volume = rules::median_ml(volumes);

@@ -313,6 +313,10 @@ bool not_reached(const CaseState& state, const Policy& policy, const Zone& zone)
            static_cast<int>(dates.size()) >= policy.reg.lost_dates;
 }
 
+bool is_overdue(const RegisterEntry& entry, LocalDate on) {
+    return entry.open() && on > entry.placement.latest;
+}
+
 std::optional<RegisterEntry> entry_on(const CaseState& state, const Desk& desk, const Policy& current,
                                       const Zone& zone, LocalDate on) {
     auto placement = placement_of(state, desk, current, zone);

@@ -79,6 +79,9 @@ struct RegisterEntry {
     int days_left{0};                // to the due date in force; negative after it
     [[nodiscard]] bool open() const { return next.has_value(); }
 };
+/// Not known to be out, and past its latest date, whatever status and flags say: an entry that was closed
+/// without proof counts too. Source: after.md 5, overdue-count.
+[[nodiscard]] bool is_overdue(const RegisterEntry& entry, LocalDate on);
 /// The entry of one case on a day; empty when it has none.
 [[nodiscard]] std::optional<RegisterEntry> entry_on(const CaseState& state, const Desk& desk,
                                                     const Policy& current, const Zone& zone, LocalDate on);

@@ -45,7 +45,7 @@ std::vector<DueOut> due_out(const Desk& desk, const Policy& policy, const Zone& 
         const auto* state = desk.find_case(name);
         const auto entry = state == nullptr ? std::nullopt : entry_on(*state, desk, policy, zone, today);
         if (entry && entry->open() && entry->days_left <= policy.dwell.soon_days) {
-            list.push_back({state, entry->placement.due, entry->days_left});
+            list.push_back({state, entry->placement.due, entry->days_left, is_overdue(*entry, today)});
         }
     }
     std::stable_sort(list.begin(), list.end(),

@@ -25,6 +25,7 @@ struct DueOut {
     const CaseState* state{nullptr};
     LocalDate due{};
     int days_left{0};
+    bool overdue{false};  ///< past its latest date, the days of grace included
 };
 /// Balloons in place that are overdue or due within the policy's days, the longest overdue first.
 [[nodiscard]] std::vector<DueOut> due_out(const Desk& desk, const Policy& policy, const Zone& zone,

@@ -8,6 +8,7 @@
 #include <array>
 #include <cstdio>
 
+#include "core/desk/today.h"
 #include "tests/app/kiosk_bed.h"
 #include "tests/catch.h"
 #include "tests/source_folder.h"
@@ -82,13 +83,16 @@ TEST_CASE("what is overdue stands on every part of the register, and every row h
         std::count_if(all.begin(), all.end(), [](const RegisterEntry& e) { return e.open(); }));
     std::vector<std::string> late;
     for (const auto& entry : all) {
-        if (entry.open() && entry.status == EntryStatus::overdue) {
+        if (is_overdue(entry, bed->room->zone().date_of(bed->room->now()))) {
             late.push_back(entry.placement.entry);
         }
     }
     REQUIRE(late.size() > 3);
     CHECK(bed->glass->shows(
         fmt::format("{} overdue: {}", late.size(), bed->glass->text_of("entry/" + late[0] + "/who"))));
+    const auto due = due_out(bed->room->desk(), bed->room->policy(), bed->room->zone(), bed->room->now());
+    CHECK(late.size() == static_cast<std::size_t>(std::count_if(
+                             due.begin(), due.end(), [](const DueOut& one) { return one.overdue; })));
     late.resize(3);  // those that are pinned
     std::vector<std::string> seen;
     for (int part = 0; part < 200; ++part) {

@@ -140,6 +140,21 @@ TEST_CASE(
     CHECK(result_of(on_day(bed, "2027-02-07", passed + R"(,"proof":"image")")) == "entry-closed");
 }
 
+TEST_CASE("closed without proof and past its date is overdue all the same (after.md 5, overdue-count)",
+          "[register]") {
+    auto bed = bed_placed();
+    const auto june = *parse_date("2027-06-10");
+    CHECK(is_overdue(entry(bed, "2027-06-10"), june));
+    on_day(bed, "2027-06-01",
+           R"("do":"close-entry","entry":"A","outcome":"passed","known_from":"patient, by phone")");
+    CHECK(status(bed, "2027-06-10") == "closed, not verified");
+    CHECK(is_overdue(entry(bed, "2027-06-10"), june));
+    CHECK_FALSE(is_overdue(entry(bed, "2027-02-02"), *parse_date("2027-02-02")));
+    on_day(bed, "2027-06-11",
+           R"("do":"close-entry","entry":"A","outcome":"passed","known_from":"image","proof":"image")");
+    CHECK_FALSE(is_overdue(entry(bed, "2027-06-12"), *parse_date("2027-06-12")));
+}
+
 TEST_CASE("a physician's PIN stands for proof", "[register]") {
     auto bed = bed_placed();
     CHECK(result_of(on_day(bed, "2027-02-05",

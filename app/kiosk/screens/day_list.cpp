@@ -195,8 +195,7 @@ void draw_due(Glass& glass, const Scene& scene, const std::vector<DueOut>& dues,
 void draw_foot(Glass& glass, const Scene& scene, const std::vector<Listed>& list,
                const std::vector<DueOut>& dues, Asks& asks) {
     const auto& words = glass.words();
-    const auto late =
-        std::count_if(dues.begin(), dues.end(), [](const DueOut& due) { return due.days_left < 0; });
+    const auto late = std::count_if(dues.begin(), dues.end(), [](const DueOut& due) { return due.overdue; });
     touch::Prompt prompt{.urgency = touch::Urgency::low,
                          .title = words.count("day-list.on-list", static_cast<long>(list.size()))};
     if (late > 0) {

@@ -23,14 +23,15 @@ using Filter = RegisterDrafts::Filter;
 constexpr std::size_t rows_on_page = 5;
 constexpr std::size_t most_pinned = 3;  // the others have room on every part
 
-bool is_late(const RegisterEntry& entry) { return entry.open() && entry.status == EntryStatus::overdue; }
 bool is_flagged(const RegisterEntry& entry, std::string_view flag) {
     return std::find(entry.flags.begin(), entry.flags.end(), flag) != entry.flags.end();
 }
 
 std::vector<RegisterEntry> filtered(const Scene& scene, Filter filter, std::size_t& late) {
-    auto all = register_on(scene.desk, scene.policy, scene.zone, scene.zone.date_of(scene.now));
-    late = static_cast<std::size_t>(std::count_if(all.begin(), all.end(), is_late));
+    const auto today = scene.zone.date_of(scene.now);
+    auto all = register_on(scene.desk, scene.policy, scene.zone, today);
+    late = static_cast<std::size_t>(
+        std::count_if(all.begin(), all.end(), [&](const auto& entry) { return is_overdue(entry, today); }));
     std::erase_if(all, [&](const RegisterEntry& entry) {
         switch (filter) {
             case Filter::next:
@@ -53,11 +54,12 @@ std::vector<RegisterEntry> filtered(const Scene& scene, Filter filter, std::size
 }
 
 /// The part of the list that is shown: those overdue first, then where the list was turned to.
-std::vector<const RegisterEntry*> shown_of(const std::vector<RegisterEntry>& all, std::size_t& first) {
+std::vector<const RegisterEntry*> shown_of(const std::vector<RegisterEntry>& all, std::size_t& first,
+                                           LocalDate today) {
     std::vector<const RegisterEntry*> shown;
     std::vector<const RegisterEntry*> others;
     for (const auto& entry : all) {
-        (is_late(entry) && shown.size() < most_pinned ? shown : others).push_back(&entry);
+        (is_overdue(entry, today) && shown.size() < most_pinned ? shown : others).push_back(&entry);
     }
     const auto free = rows_on_page - shown.size();
     first = first >= others.size() ? 0 : first;
@@ -81,7 +83,7 @@ touch::Icon icon_of(const RegisterEntry& entry, LocalDate today) {
     if (!entry.open()) {
         return touch::Icon::good;
     }
-    const bool late = is_late(entry) || is_flagged(entry, "not-reached");
+    const bool late = is_overdue(entry, today) || is_flagged(entry, "not-reached");
     return late ? touch::Icon::stop : entry.next->date <= today ? touch::Icon::look : touch::Icon::good;
 }
 
@@ -90,7 +92,7 @@ bool draw_row(Glass& glass, const Scene& scene, Rect place, const RegisterEntry&
     const auto& words = glass.words();
     const auto name = "entry/" + entry.placement.entry;
     const auto touched = glass.touch({.name = name, .rect = place, .hit = place, .kind = touch::Kind::row});
-    const bool late = is_late(entry);
+    const bool late = is_overdue(entry, scene.zone.date_of(scene.now));
     touch::fill(glass, place,
                 touched.pressed ? c.chosen
                 : late          ? c.stop_tint
@@ -172,7 +174,9 @@ void draw_foot(Glass& glass, const Scene& scene, const std::vector<RegisterEntry
     const auto& words = glass.words();
     touch::Prompt prompt{.title = words.count("register.count", static_cast<long>(all.size())),
                          .why = words.say("register.until-proof")};
-    const auto worst = std::find_if(all.begin(), all.end(), is_late);
+    const auto worst = std::find_if(all.begin(), all.end(), [&](const auto& entry) {
+        return is_overdue(entry, scene.zone.date_of(scene.now));
+    });
     if (late > 0) {
         prompt.urgency = touch::Urgency::high;
         prompt.title = words.count("register.overdue", static_cast<long>(late));
@@ -196,7 +200,7 @@ Asks draw_register(Glass& glass, const Scene& scene, RegisterDrafts& drafts) {
     draw_heads(glass);
     std::size_t late = 0;
     const auto all = filtered(scene, drafts.filter, late);
-    const auto shown = shown_of(all, drafts.first);
+    const auto shown = shown_of(all, drafts.first, scene.zone.date_of(scene.now));
     for (std::size_t i = 0; i < shown.size(); ++i) {
         if (draw_row(glass, scene, {176, 218 + 89 * static_cast<float>(i), 1088, 80}, *shown[i])) {
             asks.entry = shown[i]->placement.entry;

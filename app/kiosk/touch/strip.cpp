@@ -57,7 +57,7 @@ bool draw_name(Glass& glass, Rect rect, const Strip& shown) {
         text(glass, "patient/number", {block.right() + 12, below.y, below.w - 162, below.h}, shown.number,
              {.colour = c.text_2, .lines = 1});
     } else {
-        text(glass, "patient/born", below, shown.born + " · " + shown.number,
+        text(glass, "patient/born", below, shown.born + (shown.number.empty() ? "" : " · " + shown.number),
              {.colour = c.text_2, .lines = 1});
     }
     return touch.fired;
