@@ -84,7 +84,8 @@ bool needs_case(const Statement& says) {
         [](const auto& s) {
             using T = std::decay_t<decltype(s)>;
             constexpr bool desk = std::is_same_v<T, AddPerson> || std::is_same_v<T, SetPin> ||
-                                  std::is_same_v<T, Recall> || std::is_same_v<T, PersonLeft>;
+                                  std::is_same_v<T, Recall> || std::is_same_v<T, PersonLeft> ||
+                                  std::is_same_v<T, Badge>;
             constexpr bool entry = std::is_same_v<T, Call> || std::is_same_v<T, Flag> ||
                                    std::is_same_v<T, CloseEntry> || std::is_same_v<T, LostToFollowUp>;
             return !desk && !entry;
@@ -220,6 +221,9 @@ std::string payload_of(const Stamp& stamp, const Event& event) {
     if (stamp.script) {
         payload["@script"] = true;
     }
+    if (stamp.practice) {
+        payload["@practice"] = true;
+    }
     return payload.dump();
 }
 
@@ -239,6 +243,7 @@ tl::expected<Event, Malformed> read_event(std::string_view kind, std::string_vie
     take("@happened", stamp.happened);
     take("@how", stamp.how);
     take("@script", stamp.script);
+    take("@practice", stamp.practice);
     std::optional<Event> event;
     codec::each_alternative<AnyEvent>([&]<class T>(std::type_identity<T>) {
         if (!event && T::spec.name == kind) {

@@ -45,6 +45,7 @@ constexpr std::array table{
     Code{"lost-not-allowed", "Lost to follow-up is not allowed yet.", "Try again as the register says."},
     Code{"two-people-needed", "After the seal two people say it, each with a PIN.",
          "Name the second person and both PINs."},
+    Code{"badge-in-use", "This badge cannot be given.", "Scan another badge."},
     Code{"not-in-practice", "Practice knows only its own patients.", "Use a number that begins with P-."},
     // Holds
     Code{"fasting-clear-fluid", "Clear fluid: the fast is too short.", "Wait, or the physician decides."},

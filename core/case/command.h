@@ -18,7 +18,7 @@ using AnyStatement = std::variant<
     ValveNotDry, ReleaseLook, CatheterComplete, LeaveRoom, DeviceNotLeftIn, OfferHandover, AcceptHandover,
     Score, Symptom, Drink, Discharge, Leaflet, Card, Abandon, Sign, Seal, Addendum, BalloonSeen, Canister,
     Puncture, Aspirated, Gas, Fluid, SeenEmpty, Grasp, Out, SecondLook, PlacedElsewhere, Call, Flag,
-    CloseEntry, LostToFollowUp, BelongsTo, AddPerson, SetPin, Recall, PersonLeft>;
+    CloseEntry, LostToFollowUp, BelongsTo, AddPerson, SetPin, Recall, PersonLeft, Badge, WasReal>;
 
 /// One of them. Its copies and its end are compiled once, in event.cpp.
 struct Statement : AnyStatement {

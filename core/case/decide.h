@@ -21,15 +21,19 @@ struct Setting {
     PinCheck pin{PinCheck::not_asked};
     std::string pin_say;  // "2 tries left", "locked until 09:41"
     bool practice{false};
+    const std::set<std::string>* names_taken{nullptr};  // family names of today's real patients, for practice
 };
 
 /// An event to be written; `happened` only where it is not the command's own moment.
 struct NewEvent {
     Event event;
     std::optional<Instant> happened;
-    bool by_kiosk{false};   // made by time, not by a person
-    std::string case_id{};  // hex id of another case's chain; empty = the command's own
+    bool by_kiosk{false};            // made by time, not by a person
+    std::string case_id{};           // hex id of another case's chain; empty = the command's own
+    std::optional<Stamp> entered{};  // of an entry of practice: who, whose word and how, as it was there
 };
+/// The stamp with which it will stand in the journal under this number; tick and boot are the caller's.
+[[nodiscard]] Stamp stamp_of(const NewEvent& event, std::int64_t seq, const Command& command, Role role);
 /// A question to the person. `recorded` ones stand in the journal, others must be sent again.
 struct Asked {
     std::string question, id, field, say;

@@ -29,6 +29,7 @@ struct Booked {
     std::optional<Instant> planned;
     std::optional<std::string> room, entry;
     bool started_now{false};
+    std::optional<std::string> practised;  // the case of practice that this was, by its name there
     static void fields(auto& self, auto&& field) {
         field("id", self.id);
         field("name", self.name);
@@ -38,6 +39,7 @@ struct Booked {
         field("room", self.room);
         field("entry", self.entry);
         field("started_now", self.started_now);
+        field("practised", self.practised);
     }
     bool operator==(const Booked&) const = default;
 };
@@ -457,7 +459,7 @@ using AnyEvent = std::variant<
     Signed, Sealed, Addendum, BalloonSeen, Canister, Puncture, Aspirated, Gas, Fluid, SeenEmpty, Grasp, Out,
     SecondLook, PlacedElsewhere, Call, Flag, EntryClosed, LostAgreed, EntriesMoved, EntriesReceived,
     PersonAdded, PinSet, PolicyAdopted, Recall, Attempt, HoldRaised, HoldEnded, ItemOpened, ItemClosed,
-    ClockJump, Rehearsed, PersonLeft, KeyRotated, BackupPlanned>;
+    ClockJump, Rehearsed, PersonLeft, KeyRotated, BackupPlanned, Badge>;
 
 /// One of them. Its copies and its end are compiled once, in event.cpp, not wherever an event passes through.
 struct Event : AnyEvent {

@@ -57,6 +57,9 @@ void put(std::optional<std::string>& into, const std::optional<std::string>& val
     }
 }
 
+template <class T, class... Any>
+constexpr bool is_any_of = (std::is_same_v<T, Any> || ...);
+
 // One overload an event. There is no catch-all: a new event does not compile until it is answered here.
 struct Fold {
     CaseState& s;
@@ -71,6 +74,7 @@ struct Fold {
         s.room = e.room;
         s.entry = e.entry;
         s.started_now = e.started_now;
+        s.practised = e.practised;
     }
     void operator()(const WeightKnown& e) const { s.weight_known = noted(stamp, e); }
     void operator()(const Move& e) const {
@@ -359,23 +363,15 @@ struct Fold {
         }
     }
     // What belongs to the kiosk, not to a case, changes nothing here.
-    void operator()(const PersonAdded&) const {}
-    void operator()(const PinSet&) const {}
-    void operator()(const PolicyAdopted&) const {}
-    void operator()(const Recall&) const {}
-    void operator()(const ClockJump&) const {}
-    void operator()(const Rehearsed&) const {}
-    void operator()(const PersonLeft&) const {}
-    void operator()(const KeyRotated&) const {}
-    void operator()(const BackupPlanned&) const {}
+    template <class E>
+    requires is_any_of<E, PersonAdded, PinSet, PolicyAdopted, Recall, ClockJump, Rehearsed, PersonLeft, Badge,
+                       KeyRotated, BackupPlanned>
+    void operator()(const E&) const {}
 };
 
 void apply(CaseState& state, const Recorded& recorded) {
     std::visit(Fold{state, recorded.stamp}, recorded.event);
 }
-
-template <class T, class... Any>
-constexpr bool is_any_of = (std::is_same_v<T, Any> || ...);
 
 void refold(CaseState& state, std::vector<Kept> history) {
     const auto chain_length = state.chain_length;

@@ -19,6 +19,7 @@ struct Stamp {
     std::optional<std::string> said_by;
     How how{How::tap};
     bool script{false};
+    bool practice{false};  // made in practice, of a patient who was real (10-decisions F9)
 };
 
 }  // namespace brimline

@@ -125,6 +125,7 @@ struct CaseState {
     std::string id, name;
     CaseKind kind{};
     bool started_now{false};
+    std::optional<std::string> practised;  // entered in practice, as this case there
     PatientKnown patient;
     std::optional<Instant> planned;
     std::optional<std::string> room, entry;

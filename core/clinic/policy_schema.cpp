@@ -234,6 +234,7 @@ std::vector<Key> house_keys() {
         {"case.seal-open-items", "", std::nullopt, {}, in<&P::rules, &CasePolicy::seal_open_items>()},
         {"record.retention-years", "years", whole(8, 30), {}, in<&P::rules, &CasePolicy::retention_years>()},
         {"record.sign-idle-min", "min", whole(1, 15), {}, in<&P::rules, &CasePolicy::sign_idle>()},
+        {"record.practice-idle-min", "min", whole(5, 60), {}, in<&P::rules, &CasePolicy::practice_idle>()},
         {"record.clock-jump-s", "s", whole(1, 10), {}, in<&P::rules, &CasePolicy::clock_jump>()},
     };
 }

@@ -83,6 +83,12 @@ const Policy& Desk::policy_at(std::int64_t seq, const Policy& current) const {
     return *found;
 }
 
+const PersonKnown* Desk::with_badge(std::string_view badge) const {
+    const auto has = [&](const auto& one) { return one.second.active && one.second.badge == badge; };
+    const auto found = std::find_if(people.begin(), people.end(), has);
+    return badge.empty() || found == people.end() ? nullptr : &found->second;
+}
+
 std::optional<std::string> Desk::first_with(Role role) const {
     for (const auto& [id, person] : people) {
         if (person.has(role)) {
@@ -104,10 +110,14 @@ void evolve(Desk& desk, const std::string& case_id, const Recorded& recorded) {
     desk.last_seq = recorded.stamp.seq;
     desk.scripts_only = desk.scripts_only && recorded.stamp.script;
     if (const auto* added = std::get_if<PersonAdded>(&recorded.event)) {
-        desk.people[added->id] = {added->id, added->name, added->roles, true};
+        desk.people[added->id] = {added->id, added->name, added->roles, true, ""};
     } else if (const auto* left = std::get_if<PersonLeft>(&recorded.event)) {
         if (const auto found = desk.people.find(left->id); found != desk.people.end()) {
             found->second.active = false;
+        }
+    } else if (const auto* given = std::get_if<Badge>(&recorded.event)) {
+        if (const auto found = desk.people.find(given->id); found != desk.people.end()) {
+            found->second.badge = given->badge;
         }
     } else if (const auto* plan = std::get_if<BackupPlanned>(&recorded.event)) {
         desk.backup_plan = *plan;

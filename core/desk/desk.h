@@ -16,6 +16,7 @@ struct PersonKnown {
     std::string id, name;
     std::vector<Role> roles;
     bool active{true};  // false = left; the name stays on what they entered
+    std::string badge;  // what a scanner reads from it; empty = none
     [[nodiscard]] bool has(Role role) const;
     [[nodiscard]] Roles set() const;
 };
@@ -55,6 +56,8 @@ struct Desk {
     [[nodiscard]] const CaseState* case_of_entry(std::string_view entry) const;
     /// The policy in force at an entry of the journal; `current` where only one was ever recorded.
     [[nodiscard]] const Policy& policy_at(std::int64_t seq, const Policy& current) const;
+    /// Whose badge a scanner read; null when it is nobody's who is here.
+    [[nodiscard]] const PersonKnown* with_badge(std::string_view badge) const;
     /// Somebody with this role, the first by id; empty when there is nobody.
     [[nodiscard]] std::optional<std::string> first_with(Role role) const;
     /// A person's name, or the id where nobody has it.

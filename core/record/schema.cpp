@@ -104,7 +104,8 @@ Json stamp_properties() {
     return Json{{"@said_by", typed("string")},
                 {"@happened", schema_of(Instant{})},
                 {"@how", schema_of(How{})},
-                {"@script", Json{{"const", true}}}};
+                {"@script", Json{{"const", true}}},
+                {"@practice", Json{{"const", true}}}};
 }
 
 template <std::size_t I = 0>

@@ -396,6 +396,9 @@ struct Tell : TellAfter {
                            e.same ? "all as here" : "NOT as here");
     }
     std::string operator()(const PersonLeft& e) const { return "Person left: " + e.id; }
+    std::string operator()(const Badge& e) const {
+        return (e.badge.empty() ? "Badge taken from: " : "Badge given to: ") + e.id;
+    }
     std::string operator()(const KeyRotated& e) const { return "Signing key replaced, now " + e.new_key; }
     std::string operator()(const BackupPlanned& e) const {
         return e.folder.empty() ? std::string{"Backups by the kiosk ended"}

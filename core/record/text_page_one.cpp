@@ -17,6 +17,8 @@ constexpr std::string_view placement = "placement of a fluid-filled gastric ball
 constexpr std::string_view removal = "removal of a fluid-filled gastric balloon under sedation";
 constexpr std::string_view practice = "PRACTICE: nobody was treated; this is no record of a patient.";
 constexpr std::string_view not_finished = "not finished";
+constexpr std::string_view practised =
+    "the patient was real; the marked entries were copied from the store of practice, case";
 constexpr std::string_view started_now = "started at once, without an entry on the list";
 constexpr std::string_view not_asked = "NOT ASKED";
 constexpr std::string_view none_known = "none known";
@@ -125,7 +127,9 @@ void when_and_where(Sheet& sheet, const Source& v) {
     if (v.s.room) {
         parts.push_back(*v.s.room);
     }
-    if (v.s.started_now) {
+    if (v.s.practised) {
+        sheet.loud("Entered in practice", fmt::format("{} {}", say::practised, *v.s.practised));
+    } else if (v.s.started_now) {
         parts.emplace_back(say::started_now);
     } else if (v.s.planned) {
         parts.push_back("planned " + v.clock(*v.s.planned));

@@ -18,6 +18,7 @@ constexpr std::string_view legend =
     "than the policy allows unmarked.";
 constexpr std::string_view withdrawn = "WITHDRAWN by a correction";
 constexpr std::string_view corrected = "CORRECTED, was";
+constexpr std::string_view in_practice = "entered in practice";
 constexpr std::string_view not_counted = "not counted";
 }  // namespace say
 
@@ -66,6 +67,9 @@ std::string marks(const Source& v, const Kept& kept) {
     std::string words;
     if (is_entry(kept.first.event) && stamp.said_by && *stamp.said_by != stamp.by) {
         words += fmt::format("; said by {}", v.person(*stamp.said_by));
+    }
+    if (stamp.practice) {
+        words += fmt::format("; {}", say::in_practice);
     }
     words += corrected_from(v, stamp.seq);
     if (kept.withdrawn) {

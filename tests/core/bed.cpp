@@ -37,16 +37,9 @@ void Bed::fold(const std::vector<NewEvent>& events, const Command& command, Role
     std::int64_t seq = desk.last_seq;
     first_of_last_ = seq + 1;
     for (const auto& one : events) {
-        Stamp stamp;
-        stamp.seq = ++seq;
-        stamp.at = command.at;
-        stamp.happened = one.happened.value_or(command.happened.value_or(command.at));
+        auto stamp = stamp_of(one, ++seq, command, role);
         stamp.tick_us = command.at.in_us();
         stamp.boot = "b";
-        stamp.by = one.by_kiosk ? "kiosk" : command.by;
-        stamp.role = one.by_kiosk ? Role::kiosk : role;
-        stamp.said_by = command.said_by;
-        stamp.how = command.how;
         // Through its written form, as the journal would give it back.
         auto event = read_event(kind_of(one.event), payload_of(stamp, one.event), stamp);
         if (!event) {
@@ -65,7 +58,10 @@ Outcome Bed::say(const std::string& line) {
     if (!read) {
         throw std::runtime_error{line + ": " + read.error().field + " " + read.error().say};
     }
-    const auto& command = read->command;
+    return say(read->command);
+}
+
+Outcome Bed::say(const Command& command) {
     const bool for_desk = is_desk_command(command.says);
     const auto* state = for_desk ? nullptr : case_addressed(command, desk);
     if (!for_desk && state == nullptr) {

@@ -14,6 +14,7 @@ public:
     explicit Bed(Policy policy);
     /// Says one line of the script language and folds what it becomes. A PIN is right when it is "123456".
     Outcome say(const std::string& line);
+    Outcome say(const Command& command);
     /// The same, at a clock time of the bed's day (2026-11-25) in UTC: at("09:41:12",
     /// R"("by":"tomas","do":"go")").
     Outcome at(const std::string& time, const std::string& fields);

@@ -170,16 +170,9 @@ CaseState ahead(const CaseState& state, const std::vector<NewEvent>& events, con
         if (!fresh.case_id.empty()) {
             continue;  // written to another case's chain
         }
-        Stamp stamp{seq,
-                    scene.at(),
-                    fresh.happened.value_or(scene.happened()),
-                    scene.setting.tick_us,
-                    scene.setting.boot,
-                    scene.command.by,
-                    role,
-                    scene.command.said_by,
-                    scene.command.how,
-                    false};
+        auto stamp = stamp_of(fresh, seq, scene.command, role);
+        stamp.tick_us = scene.setting.tick_us;
+        stamp.boot = scene.setting.boot;
         evolve(after, {std::move(stamp), fresh.event});
     }
     return after;
@@ -187,6 +180,25 @@ CaseState ahead(const CaseState& state, const std::vector<NewEvent>& events, con
 
 }  // namespace
 }  // namespace deciding
+
+Stamp stamp_of(const NewEvent& event, std::int64_t seq, const Command& command, Role role) {
+    Stamp stamp;
+    stamp.seq = seq;
+    stamp.at = command.at;
+    stamp.happened = event.happened.value_or(command.happened.value_or(command.at));
+    stamp.by = event.by_kiosk ? "kiosk" : command.by;
+    stamp.role = event.by_kiosk ? Role::kiosk : role;
+    stamp.said_by = event.by_kiosk ? std::nullopt : command.said_by;
+    stamp.how = command.how;
+    if (event.entered) {
+        stamp.by = event.entered->by;
+        stamp.role = event.entered->role;
+        stamp.said_by = event.entered->said_by;
+        stamp.how = event.entered->how;
+        stamp.practice = event.entered->practice;
+    }
+    return stamp;
+}
 
 Role acting_role(const Command& command, const Desk& desk) {
     const auto* person = desk.person(command.by);

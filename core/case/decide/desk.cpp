@@ -5,7 +5,7 @@
 #include <algorithm>
 
 #include "core/case/causes.h"
-#include "core/case/decide/stage.h"
+#include "core/case/decide/practice.h"
 #include "core/desk/register.h"
 
 namespace brimline {
@@ -46,10 +46,20 @@ std::optional<Refusal> bad_person(const Command& command, const Setting& setting
     return std::nullopt;
 }
 
-/// Practice knows only the patients it brings along.
-std::optional<Refusal> not_for_practice(const Setting& setting, const std::optional<std::string>& number) {
-    const bool own = number && number->rfind("P-", 0) == 0;
-    return setting.practice && !own ? std::optional{coded("not-in-practice")} : std::nullopt;
+/// Practice knows only the patients it brings along, and none by the name of somebody on today's list.
+template <class Patient>
+std::optional<Refusal> not_for_practice(const Setting& setting, const Patient& patient) {
+    if (!setting.practice) {
+        return std::nullopt;
+    }
+    const std::optional<std::string> number{patient.number}, family{patient.family_name};
+    if (!number || number->rfind("P-", 0) != 0) {
+        return coded("not-in-practice");
+    }
+    if (family && setting.names_taken != nullptr && setting.names_taken->count(*family) != 0) {
+        return coded("not-in-practice", fmt::format("{} is a name of today's list.", *family));
+    }
+    return std::nullopt;
 }
 
 std::optional<Refusal> bad_birth(const Setting& setting, const std::optional<LocalDate>& born, Instant at) {
@@ -144,7 +154,7 @@ Outcome decide_here(const Command& command, const Setting& setting, const Book& 
     if (auto refusal = bad_birth(setting, says.patient.born, command.at)) {
         return refused(*refusal);
     }
-    if (auto refusal = not_for_practice(setting, says.patient.number)) {
+    if (auto refusal = not_for_practice(setting, says.patient)) {
         return refused(*refusal);
     }
     if (auto refusal = bad_number(setting, says.patient.number)) {
@@ -170,7 +180,7 @@ Outcome decide_here(const Command& command, const Setting& setting, const StartN
     if (auto refusal = bad_birth(setting, says.patient.born, command.at)) {
         return refused(*refusal);
     }
-    if (auto refusal = not_for_practice(setting, says.patient.number)) {
+    if (auto refusal = not_for_practice(setting, says.patient)) {
         return refused(*refusal);
     }
     if (auto refusal = bad_number(setting, says.patient.number)) {
@@ -207,13 +217,34 @@ Outcome decide_here(const Command&, const Setting&, const Recall& says) {
     return says.lot.empty() ? refused(coded("out-of-range", "A lot is named.")) : recorded(Event{says});
 }
 
+/// A badge is one person's, and never reads as a device label.
+Outcome decide_here(const Command&, const Setting& setting, const Badge& says) {
+    const auto* person = setting.desk.person(says.id);
+    if (person == nullptr || !person->active) {
+        return refused(coded("no-such-person", fmt::format("There is no person \"{}\" here.", says.id)));
+    }
+    if (const auto* other = setting.desk.with_badge(says.badge); other != nullptr && other->id != says.id) {
+        return refused(coded("badge-in-use", fmt::format("This badge is {}'s.", other->name)));
+    }
+    constexpr char label_begins = ']';  // the symbology prefix, GS1 General Specifications
+    if (!says.badge.empty() && says.badge.front() == label_begins) {
+        return refused(coded("badge-in-use", "This is the label of a device, no badge."));
+    }
+    return recorded(Event{says});
+}
+
+Outcome decide_here(const Command& command, const Setting& setting, const WasReal& says) {
+    return as_real(command, setting, says);
+}
+
 template <class T>
 Outcome decide_here(const Command&, const Setting&, const T&) {
     std::abort();  // is_desk_command said otherwise
 }
 
 bool names_a_new_case(const Statement& says) {
-    return std::holds_alternative<Book>(says) || std::holds_alternative<StartNow>(says);
+    return std::holds_alternative<Book>(says) || std::holds_alternative<StartNow>(says) ||
+           std::holds_alternative<WasReal>(says);
 }
 
 /// What is open from the first moment of a case, such as an unknown patient.
@@ -222,10 +253,9 @@ Outcome with_follow_up(Outcome outcome, const Command& command, const Setting& s
         return outcome;
     }
     CaseState fresh;
+    std::int64_t seq = setting.desk.last_seq;
     for (const auto& one : outcome.events) {
-        Stamp stamp;
-        stamp.at = stamp.happened = command.at;
-        evolve(fresh, {stamp, one.event});
+        evolve(fresh, {stamp_of(one, ++seq, command, acting_role(command, setting.desk)), one.event});
     }
     for (auto& more : follow_up(fresh, setting, command.at, false)) {
         outcome.events.push_back(std::move(more));
@@ -239,7 +269,8 @@ Outcome with_follow_up(Outcome outcome, const Command& command, const Setting& s
 bool is_desk_command(const Statement& says) {
     return std::holds_alternative<AddPerson>(says) || std::holds_alternative<SetPin>(says) ||
            std::holds_alternative<Book>(says) || std::holds_alternative<StartNow>(says) ||
-           std::holds_alternative<Recall>(says) || std::holds_alternative<PersonLeft>(says);
+           std::holds_alternative<Recall>(says) || std::holds_alternative<PersonLeft>(says) ||
+           std::holds_alternative<Badge>(says) || std::holds_alternative<WasReal>(says);
 }
 
 Outcome decide_desk(const Command& command, const Setting& setting) {

@@ -224,6 +224,16 @@ struct PersonLeft {
     static void fields(auto& self, auto&& field) { field("id", self.id); }
     bool operator==(const PersonLeft&) const = default;
 };
+/// The characters that a scanner reads from somebody's badge; an empty text takes the badge away.
+struct Badge {
+    static constexpr Spec spec{"badge", {Role::installer, Role::coordinator}};
+    std::string id, badge;
+    static void fields(auto& self, auto&& field) {
+        field("id", self.id);
+        field("badge", self.badge);
+    }
+    bool operator==(const Badge&) const = default;
+};
 struct SetPin {
     static constexpr Spec spec{"set-pin",
                                {Role::assistant, Role::physician, Role::sedation_provider, Role::nurse,

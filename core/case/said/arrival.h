@@ -144,6 +144,19 @@ struct StartNow {
     }
     bool operator==(const StartNow&) const = default;
 };
+/// A case of practice was a real one: its facts become a case of this store, each marked as made in practice.
+/// `entries` is the JSON text of entries_text.
+struct WasReal {
+    static constexpr Spec spec{"was-real", any_clinical};
+    CaseKind kind{};
+    std::string from, entries;
+    static void fields(auto& self, auto&& field) {
+        field("kind", self.kind);
+        field("from", self.from);
+        field("entries", self.entries);
+    }
+    bool operator==(const WasReal&) const = default;
+};
 struct EnterRoom {
     static constexpr Spec spec{"enter-room", any_clinical};
     std::string room;
