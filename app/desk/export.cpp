@@ -7,7 +7,6 @@
 
 #include "app/desk/commands.h"
 #include "app/desk/export_folder.h"
-#include "app/desk/prints.h"
 #include "core/record/calendar.h"
 #include "core/record/register_sheet.h"
 #include "core/record/schema.h"
@@ -102,16 +101,8 @@ std::string head_of_table(const Options& options) {
     return options.format == "csv" ? std::string{csv_mark} + csv_header(*table_named(options.table)) : "";
 }
 
-/// The record on pages, on the clinic's paper.
 int export_pdf(const Options& options, const CaseFile& file, Archive& archive) {
-    const auto reading = read_store(options.data);
-    if (!reading) {
-        return complain(reading.error().say, reading.error().exit_code);
-    }
-    const auto* state = reading->memory.desk.find_case(options.name);
-    const auto page = page_size("", reading->in_force.policy);
-    const auto pdf = page && state != nullptr ? record_pdf_of(*reading, *state, *page)
-                                              : refuse("no-pdf", "The record cannot be laid out on pages.");
+    const auto pdf = record_pdf(file, archive);
     return pdf ? put_signed(options, *pdf, file, archive) : complain(pdf.error().say, 1);
 }
 
@@ -163,8 +154,8 @@ int export_all_as_one(const Options& options, Archive& archive) {
 }
 
 std::set<ExportFormat> formats_of(const Options& options) {
-    std::set<ExportFormat> all{ExportFormat::text, ExportFormat::fhir, ExportFormat::json, ExportFormat::csv,
-                               ExportFormat::ics};
+    std::set<ExportFormat> all{ExportFormat::text, ExportFormat::pdf, ExportFormat::fhir,
+                               ExportFormat::json, ExportFormat::csv, ExportFormat::ics};
     if (options.format.empty()) {
         return all;
     }
@@ -213,10 +204,8 @@ std::optional<std::string> misused(const Options& options) {
     if (!options.folder.empty() && !options.all) {
         return "--folder goes with --all; for one case use --out FILE, or brimline package.";
     }
-    if (options.all && options.format == "pdf") {
-        return "--format pdf: one case at a time; name it instead of --all.";
-    }
-    if (options.folder.empty() && options.all && (options.format == "fhir" || options.format == "ics")) {
+    const bool file_each = options.format == "fhir" || options.format == "ics" || options.format == "pdf";
+    if (options.folder.empty() && options.all && file_each) {
         return fmt::format("--all --format {} needs --folder DIR: each is a file of its own.",
                            options.format);
     }

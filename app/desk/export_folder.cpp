@@ -203,6 +203,10 @@ tl::expected<std::size_t, std::string> write_case(const FolderAsk& ask, const Ca
             done = put(stem + ".added.txt", added);
         }
     }
+    if (done && ask.formats.count(ExportFormat::pdf) != 0) {
+        const auto pdf = record_pdf(file, archive);
+        done = pdf ? put(stem + ".pdf", *pdf) : tl::unexpected{pdf.error().say + " " + pdf.error().next};
+    }
     if (done && ask.formats.count(ExportFormat::fhir) != 0) {
         done = put(stem + ".fhir.json", fhir_text(file, archive));
         for (std::size_t i = 0; done && file.sealed && i < file.now().addenda.size(); ++i) {

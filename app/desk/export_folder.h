@@ -12,9 +12,9 @@
 
 namespace brimline::desk {
 
-enum class ExportFormat : std::uint8_t { text, fhir, json, csv, ics };
+enum class ExportFormat : std::uint8_t { text, pdf, fhir, json, csv, ics };
 constexpr auto names_of(ExportFormat) {
-    return std::array<std::string_view, 5>{"text", "fhir", "json", "csv", "ics"};
+    return std::array<std::string_view, 6>{"text", "pdf", "fhir", "json", "csv", "ics"};
 }
 
 /// A file that takes its name only when it is whole; until then it is NAME.part, and gone when it is given

@@ -3,6 +3,7 @@
 
 #include <fmt/format.h>
 
+#include "app/desk/prints.h"
 #include "core/record/fhir.h"
 #include "core/record/text.h"
 #include "core/store/minisign.h"
@@ -14,6 +15,18 @@ namespace {
 const Policy& policy_of(const CaseFile& file, const Archive& archive) {
     const auto& current = archive.in_force().policy;
     return file.told().sealed ? file.desk.policy_at(file.told().sealed->stamp.seq, current) : current;
+}
+
+/// The case up to the last entry that the sealed text tells.
+CaseState as_the_seal_tells(const CaseFile& file) {
+    std::vector<Recorded> told;
+    for (const auto& row : file.rows) {
+        auto recorded = recorded_of(row);
+        if (recorded && row.case_seq <= file.sealed->through_case_seq) {
+            told.push_back(std::move(*recorded));
+        }
+    }
+    return fold(told);
 }
 
 Instant told_until(const CaseState& state) {
@@ -65,6 +78,19 @@ std::string record_body(const CaseFile& file, Archive& archive) {
     return fmt::format("{}\nSealed {}\nhash      {}\nsignature {}\nkey       {}\nfile key  {}\n", row.body,
                        row.number, store::hex(row.body_hash), store::hex(row.signature),
                        store::hex(file.seal_key), store::minisign_key(archive.journal().kiosk().public_key));
+}
+
+Expected<std::string> record_pdf(const CaseFile& file, const Archive& archive) {
+    const auto& in_force = archive.in_force();
+    const auto page = page_size("", in_force.policy);
+    if (!page) {
+        return tl::unexpected{page.error()};
+    }
+    const auto told = file.sealed ? as_the_seal_tells(file) : file.now();
+    return record_pdf_of(
+        RecordSource{told, file.now(), file.desk, file.desk, policy_of(file, archive), in_force.policy,
+                     in_force.zone, file.sealed ? &*file.sealed : nullptr, store::hex(file.seal_key)},
+        *page);
 }
 
 std::string added_text(const CaseFile& file, const Archive& archive) {

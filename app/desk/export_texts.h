@@ -20,6 +20,8 @@ inline constexpr std::string_view program_version = "0.1.0";
 /// The sealed text as it was signed, with its seal and the kiosk's keys below; or the record as it stands.
 /// Without what was added after the seal.
 [[nodiscard]] std::string record_body(const CaseFile& file, Archive& archive);
+/// The record on the clinic's paper, page one first. Errors: unknown-paper, does-not-fit.
+[[nodiscard]] Expected<std::string> record_pdf(const CaseFile& file, const Archive& archive);
 /// What was added after the seal; empty when nothing was.
 [[nodiscard]] std::string added_text(const CaseFile& file, const Archive& archive);
 /// The case as a FHIR document; as sealed, with the record's signature file in its Provenance.

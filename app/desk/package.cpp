@@ -6,7 +6,6 @@
 
 #include "app/desk/commands.h"
 #include "app/desk/export_folder.h"
-#include "app/desk/prints.h"
 #include "core/record/letter.h"
 
 namespace brimline::desk {
@@ -29,17 +28,8 @@ std::vector<std::string> names_in(const std::filesystem::path& folder) {
     return names;
 }
 
-/// The record on pages, on the clinic's paper.
-tl::expected<void, std::string> write_pdf(const FolderAsk& ask, const Options& options, const CaseFile& file,
-                                          Archive& archive) {
-    const auto reading = read_store(options.data);
-    if (!reading) {
-        return tl::unexpected{reading.error().say};
-    }
-    const auto page = page_size("", reading->in_force.policy);
-    const auto* state = reading->memory.desk.find_case(options.name);
-    const auto pdf = page && state != nullptr ? record_pdf_of(*reading, *state, *page)
-                                              : refuse("no-pdf", "The record cannot be laid out on pages.");
+tl::expected<void, std::string> write_pdf(const FolderAsk& ask, const CaseFile& file, Archive& archive) {
+    const auto pdf = record_pdf(file, archive);
     return pdf ? write_signed(ask, file_stem(file) + ".pdf", *pdf, file, archive)
                : tl::unexpected{pdf.error().say};
 }
@@ -57,7 +47,7 @@ tl::expected<void, std::string> pack(const Options& options, const CaseFile& fil
     if (const auto written = write_case(ask, file, archive); !written) {
         return tl::unexpected{written.error()};
     }
-    if (auto printed = write_pdf(ask, options, file, archive); !printed) {
+    if (auto printed = write_pdf(ask, file, archive); !printed) {
         return printed;
     }
     const auto letter = letter_text(file.now(), file.desk, archive.in_force().policy, archive.in_force().zone,

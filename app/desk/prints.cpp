@@ -94,24 +94,6 @@ std::optional<AtSeal> at_seal(const Reading& reading, const CaseState& state) {
     return AtSeal{std::move(memory), std::move(*in_force)};
 }
 
-void take_seal(print::RecordPrint& record, const Reading& reading, const CaseState& state,
-               const store::SealedRow& row) {
-    record.number = row.number;
-    record.hash = store::hex(row.body_hash);
-    record.signature = store::hex(row.signature);
-    const auto key = reading.keys.find(row.kiosk);
-    record.key = key == reading.keys.end() ? "" : store::hex(key->second);
-    record.addenda = addenda_sheet(state, reading.memory.desk, reading.in_force.zone);
-    const auto then = at_seal(reading, state);
-    if (then) {
-        const auto& desk = then->memory.desk;
-        const auto& at = *desk.find_case(state.name);
-        record.sheet = record_sheet(at, desk, then->in_force.policy, then->in_force.zone, row.number);
-        record.charts = record_charts(at, desk, then->in_force.policy, then->in_force.zone);
-    }
-    record.as_sealed = record.sheet.text() == row.body;
-}
-
 }  // namespace
 
 Expected<print::PageSize> page_size(const std::string& paper, const Policy& policy) {
@@ -167,22 +149,43 @@ Expected<std::string> downtime_pdf_of(const PrintSource& source, print::PageSize
     return finished(print::downtime_pdf(source.policy, *words, page, source.now));
 }
 
-Expected<std::string> record_pdf_of(const Reading& reading, const CaseState& state, print::PageSize page) {
+Expected<std::string> record_pdf_of(const RecordSource& source, print::PageSize page) {
     print::RecordPrint record;
-    const auto& desk = reading.memory.desk;
-    const auto& policy = reading.in_force.policy;
-    record.zone = reading.in_force.zone;
-    record.clinic = policy.clinic.name;
-    record.patient = patient_words(state);
-    record.practice = is_practice(state);
-    record.created = latest_entry(state);
-    if (const auto* row = sealed_row(reading, state); row != nullptr && state.sealed) {
-        take_seal(record, reading, state, *row);
-    } else {
-        record.sheet = record_sheet(state, desk, policy, record.zone, "");
-        record.charts = record_charts(state, desk, policy, record.zone);
+    record.zone = source.zone;
+    record.clinic = source.policy_now.clinic.name;
+    record.patient = patient_words(source.now);
+    record.practice = is_practice(source.now);
+    record.created = latest_entry(source.now);
+    const auto number = source.sealed == nullptr ? std::string{} : source.sealed->number;
+    record.sheet = record_sheet(source.told, source.desk_then, source.policy_then, source.zone, number);
+    record.charts = record_charts(source.told, source.desk_then, source.policy_then, source.zone);
+    if (source.sealed != nullptr) {
+        record.number = number;
+        record.hash = store::hex(source.sealed->body_hash);
+        record.signature = store::hex(source.sealed->signature);
+        record.key = source.key;
+        record.addenda = addenda_sheet(source.now, source.desk_now, source.zone);
+        record.as_sealed = record.sheet.text() == source.sealed->body;
     }
     return finished(print::record_pdf(record, page));
+}
+
+Expected<std::string> record_pdf_of(const Reading& reading, const CaseState& state, print::PageSize page) {
+    const auto& desk = reading.memory.desk;
+    const auto& in_force = reading.in_force;
+    const auto* row = state.sealed ? sealed_row(reading, state) : nullptr;
+    const auto then = row == nullptr ? std::nullopt : at_seal(reading, state);
+    if (!then) {
+        return record_pdf_of(
+            RecordSource{state, state, desk, desk, in_force.policy, in_force.policy, in_force.zone, row, ""},
+            page);
+    }
+    const auto key = reading.keys.find(row->kiosk);
+    const auto& desk_then = then->memory.desk;
+    return record_pdf_of(RecordSource{*desk_then.find_case(state.name), state, desk_then, desk,
+                                      then->in_force.policy, in_force.policy, then->in_force.zone, row,
+                                      key == reading.keys.end() ? "" : store::hex(key->second)},
+                         page);
 }
 
 }  // namespace brimline

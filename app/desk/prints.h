@@ -35,6 +35,19 @@ struct PrintSource {
                                                 print::PageSize page);
 /// The paper for a morning without a kiosk, by the policy.
 [[nodiscard]] Expected<std::string> downtime_pdf_of(const PrintSource& source, print::PageSize page);
+/// A record as it goes onto paper: how it stood at the seal, what was added since, and the seal itself.
+struct RecordSource {
+    const CaseState& told;  // at the seal, else as it stands
+    const CaseState& now;
+    const Desk& desk_then;
+    const Desk& desk_now;
+    const Policy& policy_then;
+    const Policy& policy_now;
+    const Zone& zone;
+    const store::SealedRow* sealed{};  // null when it is not sealed
+    std::string key;                   // of the kiosk that sealed it, hex
+};
+[[nodiscard]] Expected<std::string> record_pdf_of(const RecordSource& source, print::PageSize page);
 /// The record: the sealed one as it was sealed, with what was added since; else the case as it stands.
 [[nodiscard]] Expected<std::string> record_pdf_of(const Reading& reading, const CaseState& state,
                                                   print::PageSize page);

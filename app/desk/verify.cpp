@@ -8,15 +8,31 @@
 #include "app/loop/memory.h"
 #include "app/loop/policy_source.h"
 #include "app/loop/projections.h"
+#include "app/loop/rebuilt.h"
 #include "app/loop/room.h"
 
 namespace brimline::desk {
 namespace {
 
+/// Not damage: seal and hash hold, so the text is the one that was signed.
+void tell_rebuilt(const Rebuilt& rebuilt) {
+    if (rebuilt.same > 0) {
+        fmt::print("Written anew from their events, {} sealed {} the same.\n", rebuilt.same,
+                   rebuilt.same == 1 ? "record reads" : "records read");
+    }
+    for (const auto& number : rebuilt.different) {
+        fmt::print(
+            "Record {} was laid out by another version of Brimline; the text that was sealed counts.\n",
+            number);
+    }
+}
+
 int run_verify(const std::filesystem::path& data) {
     store::VerifyOptions options;
     std::map<std::string, std::string> names;
+    Rebuilt rebuilt;
     options.projections = [&](const std::vector<store::StoredEvent>& events, const store::Tables& tables) {
+        rebuilt = rebuild_records(events, tables.kiosk.id, tables.sealed);
         return compare_projections(events, tables);
     };
     const auto report = store::verify(data, options);
@@ -35,6 +51,7 @@ int run_verify(const std::filesystem::path& data) {
     }
     fmt::print("Nothing is damaged: {} events, {} chains, {} sealed records.\n", report->events,
                report->cases, report->sealed);
+    tell_rebuilt(rebuilt);
     return 0;
 }
 

@@ -274,11 +274,14 @@ def year(count, p):
     export_folder(p, second)
     count.equal("the same store gives the same bytes twice", picture(first), picture(second))
     for case, number in (("A", "R-2026-0002"), ("E", "R-2026-0006")):
-        for form, end in (("fhir", "fhir.json"), ("json", "events.jsonl")):
+        for form, end in (("fhir", "fhir.json"), ("json", "events.jsonl"), ("pdf", "pdf")):
             alone = p.call("export", case, "--format", form, "--data", p.data).raw
             count.equal(f"{case}: {form} in the folder is the one exported alone", (first / f"{number}.{end}").read_bytes(), alone)
     added = (first / "R-2026-0001.txt").read_text(encoding="utf-8") + (first / "R-2026-0001.added.txt").read_text(encoding="utf-8")
     count.equal("record and what was added make the text of the case", added, p.text("D0"))
+    whole = p.verify()
+    count.check("verify writes the sealed records anew from their events and finds them the same",
+                whole.code == 0 and "Written anew from their events, 6 sealed records read the same." in whole.out, whole.out)
     again = export_folder(p, first)
     count.check("a folder that holds something is refused in one sentence", again.code == 3 and "not an empty folder" in again.err, again.err)
     other = export_folder(p, folder / "2025", "--year", "2025")
