@@ -3,6 +3,8 @@
 
 #include <fmt/format.h>
 
+#include <utility>
+
 #include "app/kiosk/run_kiosk.h"
 
 namespace brimline::kiosk {
@@ -15,9 +17,9 @@ struct Options {
 
 int run_with(Options options) {
     if (options.kiosk.data.empty()) {
-        // Practice has a store of its own, beside the real one.
         options.kiosk.data = desk::default_data();
-        options.kiosk.data += options.kiosk.practice ? "-practice" : "";
+        // Practice has a store of its own, beside the real one.
+        options.kiosk.begin_in_practice = std::exchange(options.kiosk.practice, false);
     }
     if (!options.window.empty()) {
         options.kiosk.window = window_size(options.window);
@@ -39,7 +41,9 @@ void add_options(CLI::App& command, Options& options) {
         ->type_name("DIR");
     command.add_option("--window", options.window, "In a window of this size instead of full screen")
         ->type_name("WxH");
-    command.add_flag("--practice", options.kiosk.practice, "Rehearsal: striped frame, a store of its own");
+    command.add_flag(
+        "--practice", options.kiosk.practice,
+        "Rehearsal: striped frame, a store of its own beside the real one; with --data that store alone");
     command
         .add_option("--clock", options.kiosk.clock,
                     "Starts at this time of day; only in a store that scripts wrote")

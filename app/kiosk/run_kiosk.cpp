@@ -7,9 +7,11 @@
 #include <charconv>
 
 #include "app/desk/commands.h"
-#include "app/kiosk/screens/kiosk.h"
+#include "app/kiosk/kiosk_printer.h"
+#include "app/kiosk/screens/stores.h"
 #include "app/kiosk/window.h"
 #include "app/loop/policy_source.h"
+#include "app/loop/practice.h"
 
 namespace brimline::kiosk {
 namespace {
@@ -78,6 +80,30 @@ std::string wrong_kind_of_store(const Desk& desk, bool practice) {
     return "";
 }
 
+/// The store of practice beside the real one. Errors: a sentence.
+tl::expected<std::unique_ptr<LiveRoom>, std::string> opened_beside(LiveRoom& real,
+                                                                   const KioskOptions& options,
+                                                                   const Bell& bell, store::Clock& clock,
+                                                                   store::Chance& chance) {
+    auto beside = room_options(options, bell);
+    beside.room.data += "-practice";
+    auto opened = open_practice(real, std::move(beside), clock, chance);
+    if (!opened) {
+        return tl::unexpected{opened.error().say};
+    }
+    return std::move(*opened);
+}
+
+/// False, with a sentence on the error output, when practice may not begin now.
+bool begin_in_practice(screens::Stores& screens, LiveRoom& room) {
+    if (const auto open = case_in_hand(room.desk()); !open.empty()) {
+        desk::complain(
+            fmt::format("Practice does not begin while case {} is open. Start without --practice.", open), 1);
+        return false;
+    }
+    return screens.begin("");
+}
+
 }  // namespace
 
 std::optional<WindowSize> window_size(const std::string& text) {
@@ -115,16 +141,28 @@ int run_kiosk(const KioskOptions& options) {
     if (const auto mixed = wrong_kind_of_store((*room)->desk(), options.practice); !mixed.empty()) {
         return desk::complain(mixed, 1);
     }
+    screens::OpenPractice practice;
+    if (!options.practice) {
+        practice = [&](LiveRoom& store) { return opened_beside(store, options, bell, clock, chance); };
+    }
     auto window = Window::open(window_settings(options), *words);
     if (!window) {
         return desk::complain(window.error(), store_failed);
     }
     bell->store(window->get());
-    screens::Kiosk screens{
-        **room, {.practice = options.practice, .set_clock = options.clock.has_value(), .palette = {}}};
+    screens::Stores screens{
+        **room,
+        {.practice = options.practice,
+         .set_clock = options.clock.has_value(),
+         .palette = {},
+         .printing = kiosk_printer(options.data, room_options(options, bell).thread.notify)},
+        practice};
+    if (options.begin_in_practice && !begin_in_practice(screens, **room)) {
+        return 1;
+    }
     (*window)->run(screens);
     bell->store(nullptr);
-    const bool saved = (*room)->wait_until_saved(std::chrono::seconds{10});
+    const bool saved = screens.wait_until_saved(std::chrono::seconds{10});
     return saved ? 0
                  : desk::complain("The last entries are not yet saved. Write them on paper.", store_failed);
 }

@@ -16,8 +16,9 @@ struct KioskOptions {
     std::filesystem::path data;
     std::optional<std::filesystem::path> policy;  // a clinic's folder; what the journal recorded wins over it
     std::optional<WindowSize> window;             // full screen when empty
-    bool practice{false};
-    std::optional<std::string> clock;  // RFC 3339: the time of day at the start, for a demo
+    bool practice{false};                         // the store itself is one of practice
+    bool begin_in_practice{false};                // in the store of practice beside this one
+    std::optional<std::string> clock;             // RFC 3339: the time of day at the start, for a demo
 };
 
 /// "1280x800"; empty when it is anything else or smaller than a page can be read.

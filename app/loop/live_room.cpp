@@ -35,7 +35,7 @@ tl::expected<std::unique_ptr<LiveRoom>, RoomFault> LiveRoom::open(Options option
         return tl::unexpected{in_force.error()};
     }
     Loop loop{std::move(memory.desk), std::move(*in_force), chance};
-    loop.set_practice(options.room.practice);
+    loop.set_practice(options.room.practice, options.room.names_taken);
     return std::unique_ptr<LiveRoom>{
         new LiveRoom{std::move(*journal), std::move(loop), std::move(options), clock}};
 }
@@ -122,22 +122,59 @@ bool LiveRoom::wait_until_saved(std::chrono::milliseconds most) {
     return on_the_way_.empty();
 }
 
+namespace {
+
+/// What the disk's thread answers, waited for as long as a person would. Errors: `late`.
+template <class T, class Ask>
+tl::expected<T, std::string> answer_of(store::StoreThread& thread, Ask ask, std::string late) {
+    using Answer = tl::expected<T, std::string>;
+    auto promise = std::make_shared<std::promise<Answer>>();
+    auto future = promise->get_future();
+    thread.run([promise, ask](store::Journal& journal) { promise->set_value(ask(journal)); });
+    constexpr std::chrono::seconds patience{3};
+    if (future.wait_for(patience) != std::future_status::ready) {
+        return tl::unexpected{std::move(late)};
+    }
+    return future.get();
+}
+
+}  // namespace
+
 tl::expected<store::PinAnswer, std::string> LiveRoom::check_pin(const std::string& person,
                                                                 const std::string& pin) {
     using Checked = tl::expected<store::PinAnswer, std::string>;
-    auto promise = std::make_shared<std::promise<Checked>>();
-    auto future = promise->get_future();
     const auto now = time().at;
     const auto rule = pin_rule(loop_.policy());
-    thread_->run([promise, person, pin, now, rule](store::Journal& journal) {
-        auto answer = store::check_pin(journal, person, pin, now, rule);
-        promise->set_value(answer ? Checked{*answer} : Checked{tl::unexpected{answer.error().say}});
-    });
-    constexpr std::chrono::seconds patience{3};
-    if (future.wait_for(patience) != std::future_status::ready) {
-        return tl::unexpected{std::string{"the tablet is still saving; the PIN could not be checked"}};
+    return answer_of<store::PinAnswer>(
+        *thread_,
+        [person, pin, now, rule](store::Journal& journal) {
+            auto answer = store::check_pin(journal, person, pin, now, rule);
+            return answer ? Checked{*answer} : Checked{tl::unexpected{answer.error().say}};
+        },
+        "the tablet is still saving; the PIN could not be checked");
+}
+
+tl::expected<std::vector<store::Person>, std::string> LiveRoom::people() {
+    using People = tl::expected<std::vector<store::Person>, std::string>;
+    return answer_of<std::vector<store::Person>>(
+        *thread_,
+        [](store::Journal& journal) {
+            auto rows = journal.people();
+            return rows.damage.empty() ? People{std::move(rows.rows)}
+                                       : People{tl::unexpected{rows.damage.front().sentence}};
+        },
+        "the tablet is still saving; its people could not be read");
+}
+
+void LiveRoom::follow_policy(const PolicyInForce& other) {
+    if (loop_.in_force().hash != other.hash || !loop_.ahead().policy) {
+        hand_in(loop_.adopt_policy(other, "kiosk", Role::kiosk, time()));
     }
-    return future.get();
+}
+
+void LiveRoom::bring_person(const PersonKnown& known, const store::Person& kept) {
+    write_what_time_ended();
+    hand_in(loop_.bring_person(known, kept, time()));
 }
 
 }  // namespace brimline

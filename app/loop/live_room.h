@@ -52,6 +52,15 @@ public:
     [[nodiscard]] tl::expected<store::PinAnswer, std::string> check_pin(const std::string& person,
                                                                         const std::string& pin);
 
+    /// Everybody whom the store keeps. Errors: a sentence when the disk does not answer in time.
+    [[nodiscard]] tl::expected<std::vector<store::Person>, std::string> people();
+    /// A person with the PIN that another store of this kiosk keeps, for practice.
+    void bring_person(const PersonKnown& known, const store::Person& kept);
+
+    /// Puts the policy of another store in force here, when it is not yet.
+    void follow_policy(const PolicyInForce& other);
+
+    [[nodiscard]] const PolicyInForce& in_force() const { return loop_.in_force(); }
     [[nodiscard]] const Desk& desk() const { return loop_.desk(); }
     [[nodiscard]] const Desk& ahead() const { return loop_.ahead(); }
     [[nodiscard]] const Policy& policy() const { return loop_.policy(); }

@@ -77,16 +77,9 @@ Prepared Loop::lay_out(std::vector<NewEvent> events, const Command& command, Rol
     batch.command = chance_.id();
     std::int64_t seq = ahead_.last_seq;
     for (auto& one : events) {
-        Stamp stamp;
-        stamp.seq = ++seq;
-        stamp.at = time.at;
-        stamp.happened = one.happened.value_or(command.happened.value_or(time.at));
+        auto stamp = stamp_of(one, ++seq, command, role);
         stamp.tick_us = time.tick_us;
         stamp.boot = time.boot;
-        stamp.by = one.by_kiosk ? "kiosk" : command.by;
-        stamp.role = one.by_kiosk ? Role::kiosk : role;
-        stamp.said_by = one.by_kiosk ? std::nullopt : command.said_by;
-        stamp.how = command.how;
         stamp.script = time.script;
         store::NewEvent row;
         const auto& chain = one.case_id.empty() ? case_id : one.case_id;
@@ -130,6 +123,19 @@ Prepared Loop::note(Event event, const EntryTime& time) {
     command.by = "kiosk";
     command.at = time.at;
     return lay_out({{std::move(event), {}, true}}, command, Role::kiosk, ahead_.kiosk_id, time);
+}
+
+Prepared Loop::bring_person(const PersonKnown& known, const store::Person& kept, const EntryTime& time) {
+    store::PersonChange change;
+    change.id = known.id;
+    change.name = known.name;
+    change.pin_hash = kept.pin_hash;
+    change.roles = kept.roles;
+    change.one_time = kept.one_time;
+    auto prepared =
+        note(PersonAdded{known.id, known.name, known.roles, store::pin_fingerprint(kept.pin_hash)}, time);
+    prepared.batch->people.push_back(std::move(change));
+    return prepared;
 }
 
 std::optional<Prepared> Loop::ended_by_time(const EntryTime& time) {
@@ -223,8 +229,8 @@ Prepared Loop::prepare(const Command& given, const EntryTime& time, const PinChe
         nothing.answer.refusal = nobody_addressed(command);
         return nothing;
     }
-    Setting setting{policy(), zone(), ahead_,   time.tick_us, time.boot, store::hex(chance_.id()),
-                    {},       "",     practice_};
+    Setting setting{policy(), zone(), ahead_,    time.tick_us, time.boot, store::hex(chance_.id()),
+                    {},       "",     practice_, &names_taken_};
     for (const auto& need : pins_needed(command, state, ahead_)) {
         if (ahead_.person(need.person) != nullptr) {
             tell_pin(pins(need, time.at), practice_ || ahead_.scripts_only, zone(), setting);

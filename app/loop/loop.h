@@ -4,6 +4,7 @@
 #include <functional>
 #include <map>
 #include <memory>
+#include <set>
 
 #include "core/case/codec.h"
 #include "core/case/decide.h"
@@ -65,7 +66,11 @@ public:
     [[nodiscard]] const Policy& policy() const { return in_force_.policy; }
     [[nodiscard]] const Zone& zone() const { return in_force_.zone; }
     [[nodiscard]] const PolicyInForce& in_force() const { return in_force_; }
-    void set_practice(bool practice) { practice_ = practice; }
+    /// Only patients of practice from here on, none with one of these family names.
+    void set_practice(bool practice, std::set<std::string> names_taken = {}) {
+        practice_ = practice;
+        names_taken_ = std::move(names_taken);
+    }
 
     /// The batch that records the policy, when the store has none yet.
     [[nodiscard]] std::optional<Prepared> adopt_policy_first(const EntryTime& time);
@@ -74,6 +79,9 @@ public:
                                         const EntryTime& time);
     /// What the kiosk itself did, beside every case.
     [[nodiscard]] Prepared note(Event event, const EntryTime& time);
+    /// A person with a PIN that another store of this kiosk keeps, for practice.
+    [[nodiscard]] Prepared bring_person(const PersonKnown& known, const store::Person& kept,
+                                        const EntryTime& time);
     /// What time alone has ended, as a batch of its own; empty when there is nothing.
     [[nodiscard]] std::optional<Prepared> ended_by_time(const EntryTime& time);
     /// A note that the wall clock moved against the tick since the last entry; empty when it did not.
@@ -96,6 +104,7 @@ private:
     PolicyInForce in_force_;
     store::Chance& chance_;
     bool practice_{false};
+    std::set<std::string> names_taken_;
 };
 
 /// Whether the command is malformed in the light of the people (the physician's word without "said_by"), or

@@ -60,7 +60,7 @@ tl::expected<Room, RoomFault> Room::open(const Options& options, store::Clock&, 
         return tl::unexpected{in_force.error()};
     }
     Loop loop{std::move(memory.desk), std::move(*in_force), chance};
-    loop.set_practice(options.practice);
+    loop.set_practice(options.practice, options.names_taken);
     return Room{std::move(*journal), std::move(loop)};
 }
 

@@ -2,6 +2,7 @@
 #pragma once
 #include <filesystem>
 #include <map>
+#include <set>
 
 #include "app/loop/loop.h"
 #include "app/loop/memory.h"
@@ -22,6 +23,7 @@ public:
         std::optional<std::filesystem::path>
             policy;  // a clinic's folder; what the journal recorded wins over it
         bool practice{false};
+        std::set<std::string> names_taken{};  // in practice: family names that no patient of it may have
     };
     /// Opens the store for writing, folds it, and records the policy as the first command of a new store.
     [[nodiscard]] static tl::expected<Room, RoomFault> open(const Options& options, store::Clock& clock,

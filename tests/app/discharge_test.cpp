@@ -12,9 +12,12 @@ namespace {
 using Faults = std::vector<std::string>;
 
 std::unique_ptr<KioskBed> on_discharge(const std::string& clock, bool long_words = false,
-                                       const std::string& script = "case-a", const std::string& name = "A") {
-    auto bed = std::make_unique<KioskBed>(KioskBed::Start{
-        .until = "2026-11-25T" + clock + "+00:00", .scripts = {script}, .stretched = long_words});
+                                       const std::string& script = "case-a", const std::string& name = "A",
+                                       std::shared_ptr<screens::Printing> printer = {}) {
+    auto bed = std::make_unique<KioskBed>(KioskBed::Start{.until = "2026-11-25T" + clock + "+00:00",
+                                                          .scripts = {script},
+                                                          .stretched = long_words,
+                                                          .setting = {.printing = std::move(printer)}});
     bed->kiosk->open("wren", name, Page::discharge);
     bed->settle();
     (void)bed->new_kinds(name);
@@ -62,6 +65,41 @@ TEST_CASE("each check is one tap or leads to what it needs, and the corner takes
     CHECK(bed->state().discharged->is.with == "Jon Quill");
     CHECK(bed->state().discharged->is.unmet.empty());
     CHECK(bed->glass->faults() == Faults{});
+}
+
+namespace {
+
+/// A printer that remembers what it was asked for and answers what a test wants.
+class PretendedPrinter final : public screens::Printing {
+public:
+    void print(bool card, const CaseState& state, const Desk&, const Policy&, const Zone&, Instant) override {
+        asked.push_back(state.name + (card ? " card" : " sheet"));
+        answer.card = card;
+    }
+    [[nodiscard]] screens::PrintOutcome outcome() const override { return answer; }
+    std::vector<std::string> asked;
+    screens::PrintOutcome answer;
+};
+
+}  // namespace
+
+TEST_CASE("Print it now prints and enters nothing, and says what became of it", "[discharge]") {
+    const auto printer = std::make_shared<PretendedPrinter>();
+    const auto bed = on_discharge("11:31:00", false, "case-a", "A", printer);
+    bed->tap("home/sheet");
+    CHECK(bed->glass->shows("a PDF is kept"));
+    printer->answer.state = screens::PrintState::kept;
+    bed->tap("given/print-now");
+    CHECK(printer->asked == std::vector<std::string>{"A sheet"});
+    CHECK(bed->glass->shows("not printed, PDF kept"));
+    CHECK_FALSE(bed->state().leaflet.has_value());
+    CHECK(bed->glass->faults() == Faults{});
+    bed->tap("given/pdf");
+    CHECK(bed->state().leaflet->is == Leaflet{Given::pdf, "en"});
+    bed->tap("home/card");
+    CHECK(bed->glass->shows("a PDF is kept"));
+    bed->tap("given/print-now");
+    CHECK(printer->asked.back() == "A card");
 }
 
 TEST_CASE("leaving with checks unmet is recorded with their list", "[discharge]") {

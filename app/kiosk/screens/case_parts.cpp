@@ -98,4 +98,13 @@ void draw_gate_foot(touch::Glass& glass, const Scene& scene, const std::string& 
     }
 }
 
+void draw_was_real(touch::Glass& glass, touch::Rect rect, Asks& asks) {
+    if (touch::button(glass, "was-real", rect,
+                      {.title = glass.words().say("practice.was-real"),
+                       .note = glass.words().say("practice.was-real-note"),
+                       .bold = true})) {
+        asks.turn = StoreTurn::was_real;
+    }
+}
+
 }  // namespace brimline::screens

@@ -22,6 +22,8 @@ void list_line(touch::Glass& glass, const std::string& name, touch::Rect line, c
 /// it is told all the same: the core refuses it and says why.
 void tell_as(const Scene& scene, Role role, Statement says, Asks& asks);
 
+/// The way out of practice when the patient was real after all.
+void draw_was_real(touch::Glass& glass, touch::Rect rect, Asks& asks);
 /// The prompt bar of a sheet: what it is for, with Back at the right; true when Back was tapped. What the
 /// disk or the core says stands before it.
 bool sheet_prompt(touch::Glass& glass, const Scene& scene, const touch::Prompt& shown, Asks& asks);

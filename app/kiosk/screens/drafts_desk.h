@@ -25,6 +25,8 @@ struct DeskDrafts {
     std::size_t first_person{0};  // paging through the names
     std::size_t first_case{0};    // paging through the list
 
+    /// Somebody's PIN is asked for from here on.
+    void choose(const std::string& who);
     /// What the check came to; the dots clear whatever it was.
     void told(const tl::expected<store::PinAnswer, std::string>& answer, const Zone& zone);
 };

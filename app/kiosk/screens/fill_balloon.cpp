@@ -1,6 +1,7 @@
 // Draws what is in the balloon: gauge, running volume, what the next one makes, and the moments of the fill.
 #include <fmt/format.h>
 
+#include "app/kiosk/screens/case_parts.h"
 #include "app/kiosk/screens/fill_page.h"
 #include "core/case/figures.h"
 
@@ -178,6 +179,21 @@ void draw_unsaved(const FillPage& page, Rect rect) {
     }
     touch::text(glass, "fill/kept-order", {rect.x + 20, rect.bottom() - 32, rect.w - 40, 28},
                 page.say("fill.kept-in-order"), {.colour = c.text_2, .lines = 1});
+}
+
+/// The last moment, that this is nobody, and the way out if it was somebody after all.
+void draw_practised(const FillPage& page, Rect rect) {
+    if (page.view.last) {
+        touch::text(page.glass, "fill/moment-1", rect.top_part(32),
+                    page.say("fill.last", {{"time", page.time(*page.view.last)},
+                                           {"ago", duration_words(page.scene.now - *page.view.last)}}),
+                    {.lines = 1});
+    }
+    touch::text(
+        page.glass, "fill/practised", {rect.x, rect.y + 32, rect.w, 34},
+        page.say("practice.no-real-one", {{"number", page.scene.ahead_state->patient.number.value_or("")}}),
+        {.bold = true, .lines = 1});
+    draw_was_real(page.glass, {rect.x, rect.y + 76, rect.w, 88}, page.asks);
 }
 
 /// Head, span and figure at the top, and a question or the unsaved taps below them.
@@ -359,6 +375,11 @@ void draw_balloon(const FillPage& page) {
     }
     draw_balloon_panel(page, rect);
     draw_next(page, {rect.x + 20, rect.y + 232, rect.w - 40, 76});
+    if (page.scene.practice) {
+        draw_to_target(page, {rect.x + 20, rect.y + 316, rect.w - 40, 60}, c.bg);
+        draw_practised(page, {rect.x + 20, rect.y + 384, rect.w - 40, 168});
+        return;
+    }
     draw_to_target(page, {rect.x + 20, rect.y + 320, rect.w - 40, 76}, c.bg);
     draw_moments(page, {rect.x + 20, rect.y + 413, rect.w - 40, 32}, 36);
 }

@@ -99,12 +99,13 @@ const CaseState* in(const Desk& desk, const std::string& name) {
 
 }  // namespace
 
-Kiosk::Kiosk(LiveRoom& room, KioskSetting setting) : room_{room}, setting_{setting} {}
+Kiosk::Kiosk(LiveRoom& room, KioskSetting setting) : room_{room}, setting_{setting}, touched_{room.now()} {}
 
 void Kiosk::open(const std::string& person, const std::string& case_name, Page page) {
     person_ = person;
     case_name_ = case_name;
     page_ = page;
+    touched_ = room_.now();
     sheet_ = Sheet::none;
 }
 
@@ -129,7 +130,9 @@ Scene Kiosk::scene() const {
             physician_of(ahead, room_.ahead()),
             setting_.practice,
             setting_.palette,
-            room_.broken()};
+            room_.broken(),
+            setting_.printing ? setting_.printing->outcome() : PrintOutcome{},
+            setting_.printing != nullptr};
 }
 
 Asks Kiosk::draw_page(touch::Glass& glass, const Scene& scene) {
@@ -257,15 +260,33 @@ std::optional<Asks> Kiosk::draw_common_sheet(touch::Glass& glass, const Scene& s
     }
 }
 
+/// The desk shows names of many: left alone it asks for the PIN again, and the same person goes on where it
+/// stood. Never in the room or at a bay.
+void Kiosk::lock_when_left(const touch::FrameInput& input) {
+    if (input.pressed || input.down || input.released) {
+        touched_ = room_.now();
+    }
+    const bool desk = !is_case_page(page_) && page_ != Page::sign_in && page_ != Page::bays;
+    if (person_.empty() || !desk || room_.now() - touched_ < room_.policy().rules.sign_idle) {
+        return;
+    }
+    drafts_.desk.choose(person_);
+    left_ = Left{std::exchange(person_, ""), std::exchange(page_, Page::sign_in)};
+    sheet_ = Sheet::none;
+    last_.reset();
+}
+
 touch::Drawn Kiosk::draw(touch::Glass& glass) {
     room_.poll();  // also ends what time has ended, when the second has come
+    lock_when_left(glass.input());
     const auto before = scene();
     const auto asks = draw_sheet_or_page(glass, before);
     if (setting_.set_clock) {
         draw_clock_banner(glass);
     }
     const bool asked = !asks.say.empty() || asks.page || asks.sheet || asks.open_case || asks.person ||
-                       asks.sign_in || asks.sign_off || asks.override_hold || asks.palette || asks.entry;
+                       asks.sign_in || asks.sign_off || asks.override_hold || asks.palette || asks.entry ||
+                       asks.turn || asks.print;
     if (!asked) {
         return touch::Drawn::final;
     }
@@ -284,6 +305,12 @@ void Kiosk::say(const Say& what) {
     last_ = room_.say(std::move(command));
 }
 
+void Kiosk::bring_stage() {
+    const auto* state = in(room_.ahead(), case_name_);
+    page_ = state == nullptr ? Page::day_list : page_of_case(*state, scene());
+    sheet_ = Sheet::none;
+}
+
 /// Whoever signs in with a case in hand goes on with it, and is asked whose the entries without a name were.
 void Kiosk::sign_in(const std::string& person, const std::string& pin) {
     const auto answer = room_.check_pin(person, pin);
@@ -293,9 +320,31 @@ void Kiosk::sign_in(const std::string& person, const std::string& pin) {
     }
     person_ = person;
     const auto* rescued = in(room_.ahead(), case_name_);
-    page_ = rescued == nullptr ? Page::day_list : page_of_case(*rescued, scene());
+    bring_stage();
     sheet_ = rescued != nullptr && !nameless(*rescued).empty() ? Sheet::who_it_was : Sheet::none;
+    if (left_ && left_->person == person && sheet_ == Sheet::none) {
+        page_ = left_->page;
+    }
+    left_.reset();
+    touched_ = room_.now();
     last_.reset();
+}
+
+void Kiosk::print(PaperAsked paper) {
+    const auto* state = in(room_.ahead(), case_name_);
+    if (state != nullptr && setting_.printing) {
+        setting_.printing->print(paper == PaperAsked::card, *state, room_.ahead(), room_.policy(),
+                                 room_.zone(), room_.now());
+    }
+}
+
+void Kiosk::sign_off() {
+    left_.reset();
+    person_.clear();
+    case_name_.clear();
+    drafts_ = Drafts{};
+    page_ = Page::sign_in;
+    sheet_ = Sheet::none;
 }
 
 void Kiosk::take(const Asks& asks) {
@@ -319,6 +368,7 @@ void Kiosk::take(const Asks& asks) {
         drafts_ = Drafts{};
         drafts_.reg = std::move(reg);
     }
+    turn_ = asks.turn ? asks.turn : turn_;
     if (asks.entry) {
         drafts_.reg.open(*asks.entry);
     }
@@ -330,6 +380,9 @@ void Kiosk::take(const Asks& asks) {
         far_tap_until_ = room_.now() + said_for;
     }
     setting_.palette = asks.palette.value_or(setting_.palette);
+    if (asks.print) {
+        print(*asks.print);
+    }
     if (asks.page || asks.sheet) {
         drafts_.vitals = {};
         drafts_.sedation.leave(sheet_ == Sheet::airway && asks.sheet == Sheet::airway);
@@ -356,11 +409,7 @@ void Kiosk::take(const Asks& asks) {
         sheet_ = Sheet::none;
     }
     if (asks.sign_off) {
-        person_.clear();
-        case_name_.clear();
-        drafts_ = Drafts{};
-        page_ = Page::sign_in;
-        sheet_ = Sheet::none;
+        sign_off();
     }
 }
 
@@ -405,7 +454,21 @@ void Kiosk::on_pedal(const touch::PedalPress& press) {
     last_ = room_.say(std::move(command));
 }
 
+/// At the sign-in a badge says who somebody is, the PIN that it is them; later it changes who enters.
+void Kiosk::take_badge(const PersonKnown& person) {
+    if (page_ == Page::sign_in || person_.empty()) {
+        drafts_.desk.choose(person.id);
+        return;
+    }
+    person_ = person.id;
+    bring_page_of_person();
+}
+
 void Kiosk::on_scan(const std::string& characters, touch::Seconds) {
+    if (const auto* person = room_.ahead().with_badge(characters)) {
+        take_badge(*person);
+        return;
+    }
     const auto* state = in(room_.ahead(), case_name_);
     if (page_ != Page::place || state == nullptr) {
         return;

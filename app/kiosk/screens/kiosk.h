@@ -2,6 +2,7 @@
 // core and back.
 #pragma once
 #include <memory>
+#include <utility>
 
 #include "app/kiosk/screens/drafts.h"
 #include "app/kiosk/screens/scene.h"
@@ -14,6 +15,7 @@ struct KioskSetting {
     bool practice{false};
     bool set_clock{false};  ///< the clock was set for a demo; a banner says so
     KioskPalette palette{};
+    std::shared_ptr<Printing> printing{};  ///< none in tests and pictures that print nothing
 };
 
 class Kiosk final : public touch::Application {
@@ -31,6 +33,14 @@ public:
     [[nodiscard]] Page page() const { return page_; }
     [[nodiscard]] Sheet sheet() const { return sheet_; }
     [[nodiscard]] const std::string& person() const { return person_; }
+    [[nodiscard]] const std::string& case_name() const { return case_name_; }
+    [[nodiscard]] LiveRoom& room() const { return room_; }
+    /// A change of store that was asked for, once.
+    [[nodiscard]] std::optional<StoreTurn> take_turn() { return std::exchange(turn_, std::nullopt); }
+    /// Shows what a command came to that was said elsewhere.
+    void tell(Reply reply) { last_ = std::move(reply); }
+    /// The page of the stage under way in the open case; the day list without one.
+    void bring_stage();
 
 private:
     [[nodiscard]] Scene scene() const;
@@ -41,6 +51,10 @@ private:
     void say(const Say& what);
     void sign_in(const std::string& person, const std::string& pin);
     void bring_page_of_person();
+    void print(PaperAsked paper);
+    void sign_off();
+    void take_badge(const PersonKnown& person);
+    void lock_when_left(const touch::FrameInput& input);
 
     LiveRoom& room_;
     KioskSetting setting_;
@@ -50,6 +64,13 @@ private:
     std::string person_, case_name_;
     std::vector<std::string> present_;
     std::optional<Reply> last_;
+    std::optional<StoreTurn> turn_;
+    struct Left {
+        std::string person;
+        Page page{};
+    };
+    std::optional<Left> left_;  // where a page of the desk was locked, for the same person
+    Instant touched_;
     Instant far_tap_until_{};  // a tap that left the far view was not counted: said until then
 };
 

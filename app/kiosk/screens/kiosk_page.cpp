@@ -80,8 +80,14 @@ Asks draw_kiosk_page(Glass& glass, const Scene& scene) {
     touch::panel(glass, {176, 416, 672, 248});
     touch::text(glass, "kiosk/more", {196, 424, 632, 230}, words.say("kiosk.command-line"),
                 {.em = touch::step::body, .stand = touch::Stand::top, .lines = 6});
-    if (touch::button(glass, "to-clinic", {864, 572, 400, 92}, {.title = words.say("clinic.title")})) {
+    const Rect ways{864, 572, 400, 92};
+    if (touch::button(glass, "to-clinic", touch::cell(ways, 2, 1, 0, 0, 12),
+                      {.title = words.say("clinic.title")})) {
         asks.page = Page::clinic;
+    }
+    if (touch::button(glass, "practice", touch::cell(ways, 2, 1, 1, 0, 12),
+                      {.title = words.say(scene.practice ? "practice.end" : "practice.begin")})) {
+        asks.turn = scene.practice ? StoreTurn::end_practice : StoreTurn::begin_practice;
     }
     bool all_good = true;
     for (const auto& check : checks) {

@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "app/kiosk/screens/printing.h"
 #include "app/kiosk/touch/widgets.h"
 #include "app/loop/live_room.h"
 #include "core/case/prompts.h"
@@ -121,7 +122,9 @@ struct Scene {
     std::string physician;  // id of the physician of the case (whose word "said by" is)
     bool practice{false};
     KioskPalette palette{};
-    std::string broken;  // why nothing can be saved any more; empty while all is well
+    std::string broken;    // why nothing can be saved any more; empty while all is well
+    PrintOutcome print{};  // what became of the last print
+    bool prints{false};    // there is somewhere to print to
 };
 
 /// One thing to say to the core. `by` only where it is not the chosen person.
@@ -132,6 +135,9 @@ struct Say {
     bool sure{false};
     std::optional<std::string> case_name{};  // of another case than the open one
 };
+/// From the real store to the one of practice and back (10-decisions F9).
+enum class StoreTurn : std::uint8_t { begin_practice, end_practice, was_real };
+enum class PaperAsked : std::uint8_t { sheet, card };
 /// What a screen asks for in this frame.
 struct Asks {
     std::vector<Say> say;
@@ -143,6 +149,8 @@ struct Asks {
     std::optional<std::string> override_hold;                    // its code; opens the override
     std::optional<std::string> entry;                            // of the register; opened on its page
     std::optional<KioskPalette> palette;                         // from the kiosk's own page
+    std::optional<StoreTurn> turn;
+    std::optional<PaperAsked> print;  // made now, and sent to the printer
     bool sign_off{false};
     void tell(Statement says) { say.push_back({std::move(says), {}, {}, {}, false}); }
     /// Entered by the chosen person as the physician's word.

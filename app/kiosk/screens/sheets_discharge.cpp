@@ -25,6 +25,24 @@ void letters_key(Glass& glass, const char* name, Rect place, const std::string& 
     }
 }
 
+/// Makes the PDF and sends it to the printer; how the paper was given is entered apart, once it is in a hand.
+void draw_print(Glass& glass, const Scene& scene, const DischargeDrafts& drafts, Asks& asks) {
+    const auto& words = glass.words();
+    const bool mine = scene.print.card == drafts.card;
+    const auto state = mine ? scene.print.state : PrintState::idle;
+    const bool bad = state == PrintState::kept || state == PrintState::failed;
+    if (touch::button(glass, "given/print-now", {864, 488, 400, 92},
+                      {.title = words.say("discharge.print-now"),
+                       .note = words.say(fmt::format("discharge.print-{}", name_of(state))),
+                       .look = bad                         ? touch::Look::review
+                               : state == PrintState::idle ? touch::Look::rest
+                                                           : touch::Look::chosen,
+                       .bold = true,
+                       .tick = state == PrintState::printed})) {
+        asks.print = drafts.card ? PaperAsked::card : PaperAsked::sheet;
+    }
+}
+
 Rect way(int row) { return {864, 176 + 104 * static_cast<float>(row), 400, 92}; }
 
 void draw_title(Glass& glass, const std::string& title) {
@@ -47,10 +65,13 @@ void draw_given(Glass& glass, const Scene& scene, DischargeDrafts& drafts, Asks&
             if (drafts.card) {
                 asks.tell(brimline::Card{how, {}});
             } else {
-                asks.tell(Leaflet{how, scene.policy.clinic.language});
+                asks.tell(Leaflet{how, sheet_language(*scene.ahead_state, scene.policy)});
             }
             asks.sheet = Sheet::none;
         }
+    }
+    if (scene.prints) {
+        draw_print(glass, scene, drafts, asks);
     }
     const bool back = sheet_prompt(glass, scene,
                                    {.urgency = touch::Urgency::low,

@@ -5,6 +5,7 @@
 #include <array>
 
 #include "app/kiosk/screens/case_frame.h"
+#include "app/kiosk/screens/case_parts.h"
 #include "app/kiosk/screens/fill_page.h"
 #include "core/desk/removal_view.h"
 
@@ -163,7 +164,11 @@ Asks draw_stages(touch::Glass& glass, const Scene& scene) {
     }
     const Rect b = layout.column_b;
     draw_this_case(glass, scene, b.top_part(356));
-    if (touch::button(glass, "another-case", {b.x, b.y + 368, b.w, 92},
+    const Rect other{b.x, b.y + 368, b.w, 92};
+    if (scene.practice) {
+        draw_was_real(glass, touch::cell(other, 2, 1, 1, 0, 12), asks);
+    }
+    if (touch::button(glass, "another-case", scene.practice ? touch::cell(other, 2, 1, 0, 0, 12) : other,
                       {.title = glass.words().say("stage.another-case")})) {
         asks.page = Page::day_list;
     }

@@ -81,13 +81,6 @@ bool more_card(Glass& glass, Rect place) {
     return touch.fired;
 }
 
-void choose(DeskDrafts& drafts, const std::string& person) {
-    drafts.person = person;
-    drafts.pin.clear();
-    drafts.longer_pin = false;
-    drafts.told_what = Told::nothing;
-}
-
 void draw_names(Glass& glass, const std::vector<const PersonKnown*>& people, DeskDrafts& drafts) {
     const bool paged = people.size() > places;
     const std::size_t on_page = paged ? places - 1 : places;
@@ -100,7 +93,7 @@ void draw_names(Glass& glass, const std::vector<const PersonKnown*>& people, Des
     for (std::size_t i = 0; i < on_page && drafts.first_person + i < people.size(); ++i) {
         const auto& person = *people[drafts.first_person + i];
         if (name_card(glass, place(i), person, person.id == drafts.person) && person.id != drafts.person) {
-            choose(drafts, person.id);
+            drafts.choose(person.id);
         }
     }
     if (paged && more_card(glass, place(places - 1))) {
@@ -222,6 +215,13 @@ void draw_beginning(Glass& glass) {
 }
 
 }  // namespace
+
+void DeskDrafts::choose(const std::string& who) {
+    person = who;
+    pin.clear();
+    longer_pin = false;
+    told_what = Told::nothing;
+}
 
 void DeskDrafts::told(const tl::expected<store::PinAnswer, std::string>& answer, const Zone& zone) {
     pin.clear();
