@@ -366,6 +366,11 @@ std::string record_pdf(const RecordPrint& record, PageSize page) {
         one_block(m, blocks[i]);
     }
     if (!record.number.empty()) {
+        Flow trial{0, page.h};
+        seal(Making{record, page, canvas, trial, m.size});
+        if (page.h - trial.room() > flow.room()) {
+            flow.next_page();  // a seal is read and compared as one
+        }
         seal(m);
     }
     for (const auto& block : record.addenda.blocks()) {

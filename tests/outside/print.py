@@ -144,6 +144,9 @@ def record_says_the_same(count, program, prints):
         codes = re.findall(r"\b[0-9a-f]{64,128}\b", text)
         close = re.sub(r"\s+", "", pdf.text)
         count.check(f"record {case}: hash, signature and key stand in it", len(codes) >= 3 and all(c in close for c in codes))
+        sealed = [number for number, page in enumerate(pdf.pages, 1) for word in ("Hash", "Public key", "How to check") if re.search(rf"^\s*{word}\s", page, re.M)]
+        last = [n for n in sealed if n == sealed[-1]]
+        count.check(f"record {case}: the seal is not torn across pages", len(last) == 3, sealed)
         for number, page in enumerate(pdf.pages, 1):
             head = "\n".join(page.strip("\n").splitlines()[:3])
             good = f"Page {number} of {len(pdf.pages)}" in head and re.search(r"R-2026-\d{4}", head)
