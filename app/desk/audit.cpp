@@ -155,8 +155,9 @@ int run_audit(const Options& options) {
     if (!month) {
         return complain(fmt::format("--month {}: a month is needed, as 2026-11.", options.month), 2);
     }
-    const auto figures =
-        month_figures(looked->reading.memory.desk, in_force.policy, in_force.zone, *month, today);
+    DeskBook book;
+    book.follow(looked->reading.memory.desk, in_force.policy, in_force.zone, today);
+    const auto figures = month_figures(book, in_force.policy, *month);
     options.format == "json" ? fmt::print("{}\n", figures_json(figures).dump(2))
                              : print_table(figures, in_force.policy);
     return 0;

@@ -12,17 +12,8 @@ namespace {
 
 std::chrono::year_month month_of(LocalDate date) { return date.year() / date.month(); }
 
-std::optional<LocalDate> day_of(const CaseState& state, const Zone& zone) {
-    if (state.sedation_start) {
-        return zone.date_of(state.sedation_start->happened);
-    }
-    return state.planned ? std::optional{zone.date_of(*state.planned)} : std::nullopt;
-}
-
 struct Counting {
-    const Desk& desk;
     const Policy& policy;
-    const Zone& zone;
     MonthFigures figures;
     std::vector<Millilitres> volumes;
     std::vector<Duration> fills;
@@ -81,24 +72,16 @@ struct Counting {
 
 }  // namespace
 
-MonthFigures month_figures(const Desk& desk, const Policy& policy, const Zone& zone,
-                           std::chrono::year_month month, LocalDate today) {
-    Counting counting{desk, policy, zone, {}, {}, {}};
+MonthFigures month_figures(const DeskBook& book, const Policy& policy, std::chrono::year_month month) {
+    Counting counting{policy, {}, {}, {}};
+    book.each_case_of(month, [&](const CaseState& state) {
+        counting.outcome(state);
+        counting.entries(state);
+    });
     const LocalDate last{month / std::chrono::last};
-    const auto until = std::min(last, today);
-    for (const auto& name : desk.case_order) {
-        const auto* state = desk.find_case(name);
-        if (state == nullptr) {
-            continue;
-        }
-        const auto day = day_of(*state, zone);
-        if (day && month_of(*day) == month && !state->cancelled) {
-            counting.outcome(*state);
-            counting.entries(*state);
-        }
-        if (const auto entry = entry_on(*state, desk, policy, zone, until)) {
-            counting.entry(*entry, month, until);
-        }
+    const auto until = std::min(last, book.on());
+    for (std::size_t i = 0; i < book.size(); ++i) {
+        counting.entry(book.at(i), month, until);
     }
     counting.medians();
     return counting.figures;

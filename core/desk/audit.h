@@ -7,7 +7,7 @@
 #include <string>
 #include <vector>
 
-#include "core/desk/desk.h"
+#include "core/desk/desk_book.h"
 #include "core/units/fraction.h"
 
 namespace brimline {
@@ -26,8 +26,9 @@ struct MonthFigures {
     std::optional<Fraction> median_volume;  // mL, of what was left in
     std::optional<Duration> median_fill;    // first to last syringe
 };
-/// Cases of the month by the day of their sedation, else of their plan. `today` bounds what can be overdue.
-[[nodiscard]] MonthFigures month_figures(const Desk& desk, const Policy& policy, const Zone& zone,
-                                         std::chrono::year_month month, LocalDate today);
+/// Cases of the month by the day of their sedation, else of their plan. The book's day bounds what can be
+/// overdue.
+[[nodiscard]] MonthFigures month_figures(const DeskBook& book, const Policy& policy,
+                                         std::chrono::year_month month);
 
 }  // namespace brimline

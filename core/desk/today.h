@@ -5,7 +5,7 @@
 #include <vector>
 
 #include "core/case/figures.h"
-#include "core/desk/desk.h"
+#include "core/desk/desk_book.h"
 
 namespace brimline {
 
@@ -19,6 +19,8 @@ struct Listed {
 /// Shape: overdue first, the oldest on top; then by the planned moment; those without a plan stand by their
 /// start, which is when they were written down. A cancelled case is not on the list.
 [[nodiscard]] std::vector<Listed> list_of_day(const Desk& desk, const Zone& zone, Instant now);
+/// The same from a book that stands at this day.
+[[nodiscard]] std::vector<Listed> list_of_day(const DeskBook& book, const Zone& zone, Instant now);
 
 /// A balloon that has to come out. `days_left` is negative when it is overdue.
 struct DueOut {
@@ -30,5 +32,7 @@ struct DueOut {
 /// Balloons in place that are overdue or due within the policy's days, the longest overdue first.
 [[nodiscard]] std::vector<DueOut> due_out(const Desk& desk, const Policy& policy, const Zone& zone,
                                           Instant now);
+/// The same from a book, for its day.
+[[nodiscard]] std::vector<DueOut> due_out(const DeskBook& book, const Policy& policy);
 
 }  // namespace brimline

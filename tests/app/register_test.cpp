@@ -225,6 +225,26 @@ TEST_CASE("a lot goes in, people and telephones come out, and the lot is recalle
     CHECK(bed->glass->faults() == Faults{});
 }
 
+TEST_CASE("part of a name or of a number finds the entry, open or closed", "[register]") {
+    const auto bed = on_register(60);
+    const auto all = entries_of(*bed);
+    const auto& wanted = all[all.size() / 2];
+    const auto number = wanted.state->patient.number.value_or("");
+    REQUIRE_FALSE(number.empty());
+    bed->tap("find");
+    bed->glass->type(number);
+    bed->tap("letters-done");
+    CHECK(rows_of(*bed) == std::vector<std::string>{wanted.placement.entry});
+    bed->picture("register-find");
+    bed->tap("find");
+    bed->glass->type("nobody of this name");
+    bed->tap("letters-done");
+    CHECK(rows_of(*bed).empty());
+    bed->tap("filter/what-is-next");
+    CHECK_FALSE(rows_of(*bed).empty());
+    CHECK(bed->glass->faults() == Faults{});
+}
+
 TEST_CASE("a month shows each figure with its denominator, and the one before", "[register]") {
     const auto bed = on_register(120);
     bed->tap_all({"to-month", "month/before"});

@@ -3,7 +3,8 @@
 #include <random>
 #include <set>
 
-#include "core/desk/register.h"
+#include "core/desk/desk_book.h"
+#include "core/desk/today.h"
 #include "core/record/register_sheet.h"
 #include "tests/catch.h"
 #include "tests/core/bed_looks.h"
@@ -191,6 +192,21 @@ void compare(const Bed& bed, const Model& model, LocalDate on) {
     }
 }
 
+/// The book that was kept up to date gives what folding anew gives, in the same order.
+void compare_book(const DeskBook& book, const Bed& bed, LocalDate on) {
+    const auto anew = register_on(bed.desk, bed.policy(), bed.zone(), on);
+    REQUIRE(book.size() == anew.size());
+    std::size_t late = 0;
+    for (std::size_t i = 0; i < anew.size(); ++i) {
+        REQUIRE(book.at(i).placement.entry == anew[i].placement.entry);
+        REQUIRE(book.at(i).status == anew[i].status);
+        REQUIRE(book.at(i).flags == anew[i].flags);
+        REQUIRE(book.at(i).open() == anew[i].open());
+        late += is_overdue(anew[i], on) ? 1U : 0U;
+    }
+    REQUIRE(book.overdue() == late);
+}
+
 /// The desk again, from nothing but its events in the order of their numbers.
 Desk rebuilt(const Bed& bed) {
     std::map<std::int64_t, std::pair<std::string, Recorded>> events;
@@ -218,6 +234,7 @@ TEST_CASE("the register equals a naive model over 10,000 random histories (seede
     for (int history = 0; history < histories; ++history) {
         auto bed = bed_placed();
         Model model;
+        DeskBook book;
         auto day = date("2026-12-01");
         for (int step = 0; step < 10; ++step) {
             day = add_days(day, static_cast<int>(chance() % 45));
@@ -228,6 +245,10 @@ TEST_CASE("the register equals a naive model over 10,000 random histories (seede
                 model.said.push_back({day, steps[which].what});
             }
             compare(bed, model, day);
+            if (step % 2 == 0) {  // on odd steps it falls behind by a step
+                book.follow(bed.desk, bed.policy(), bed.zone(), day);
+                compare_book(book, bed, day);
+            }
             compare(bed, model, add_days(day, static_cast<int>(chance() % 90)));
         }
         removed += model.is_out() ? 1 : 0;
@@ -241,4 +262,64 @@ TEST_CASE("the register equals a naive model over 10,000 random histories (seede
     CHECK(removed > histories / 20);  // each end was reached
     CHECK(late > histories / 20);
     CHECK(lost > 0);
+}
+
+TEST_CASE(
+    "the book of the desk follows many balloons: order, search, lot and the day's list stay those of the "
+    "desk",
+    "[register][property]") {
+    std::mt19937 chance{7};
+    auto bed = bed_placed();
+    const std::vector<std::string> names{"Brandt", "Sorrel", "Vance", "Okafor", "Bell"};
+    DeskBook book;
+    for (int i = 0; i < 60; ++i) {
+        const auto name = "E" + std::to_string(i);
+        const auto placed = date_text(add_days(date("2026-06-01"), static_cast<int>(chance() % 170)));
+        REQUIRE(say_on(
+            bed, date("2026-12-01"),
+            R"("by":"pia","case":")" + name + R"(","do":"book","kind":"removal","patient":{"number":"HM-)" +
+                std::to_string(5000 + i) + R"(","family_name":")" + names[chance() % names.size()] +
+                R"(","given_name":"Kim","born":"1980-01-01","sex_at_birth":"f"},)"
+                R"("planned":"2026-12-20T09:00:00Z","room":"Room 1")"));
+        REQUIRE(say_on(bed, date("2026-12-01"),
+                       R"("by":"pia","case":")" + name + R"(","do":"placed-elsewhere","placed":")" + placed +
+                           R"(","ml":500,"lot":"DW-)" + std::to_string(chance() % 3) +
+                           R"(","source":"card")"));
+        book.follow(bed.desk, bed.policy(), bed.zone(), date("2026-12-01"));
+        if (i % 7 == 3) {
+            (void)say_on(bed, date("2026-12-01"),
+                         R"("by":"pia","do":"flag","entry":"E)" + std::to_string(i - 2) +
+                             R"(","flag":"leak-suspected")");
+        }
+    }
+    const auto today = date("2026-12-02");
+    book.follow(bed.desk, bed.policy(), bed.zone(), today);
+    compare_book(book, bed, today);
+    std::size_t found = 0;
+    for (const auto place : book.named("sorREL")) {
+        CHECK(book.at(place).state->patient.family_name == "Sorrel");
+        ++found;
+    }
+    std::size_t there = 0, of_lot = 0;
+    for (const auto& entry : register_on(bed.desk, bed.policy(), bed.zone(), today)) {
+        there += entry.state->patient.family_name == "Sorrel" ? 1U : 0U;
+        of_lot += entry.placement.lot == "DW-1" ? 1U : 0U;
+    }
+    CHECK(found == there);
+    CHECK(there > 0);
+    CHECK(book.of_lot("DW-1").size() == of_lot);
+    CHECK(of_lot > 0);
+    CHECK(book.named("HM-5007").size() == 1);
+    CHECK(book.named("nobody").empty());
+    const auto now = bed.zone().start_of(date("2026-12-20")) + std::chrono::hours{8};
+    book.follow(bed.desk, bed.policy(), bed.zone(), date("2026-12-20"));
+    const auto by_book = list_of_day(book, bed.zone(), now);
+    const auto by_desk = list_of_day(bed.desk, bed.zone(), now);
+    REQUIRE(by_book.size() == by_desk.size());
+    for (std::size_t i = 0; i < by_desk.size(); ++i) {
+        CHECK(by_book[i].state == by_desk[i].state);
+    }
+    CHECK(by_desk.size() > 50);
+    const auto due = due_out(book, bed.policy());
+    CHECK(due.size() == due_out(bed.desk, bed.policy(), bed.zone(), now).size());
 }

@@ -26,7 +26,7 @@ const CaseState* chosen_of(const Scene& scene, const ListDrafts& drafts) {
 }
 
 void draw_cases(Glass& glass, const Scene& scene, ListDrafts& drafts) {
-    const auto list = list_of_day(scene.desk, scene.zone, scene.now);
+    const auto list = list_of_day(scene.book, scene.zone, scene.now);
     drafts.first = drafts.first >= list.size() ? 0 : drafts.first;
     for (std::size_t i = 0; i < rows_on_page && drafts.first + i < list.size(); ++i) {
         const auto& state = *list[drafts.first + i].state;

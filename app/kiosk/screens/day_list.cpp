@@ -230,8 +230,8 @@ Asks draw_day_list(Glass& glass, const Scene& scene, DeskDrafts& drafts) {
     Asks asks;
     const auto layout = touch::layout_for(glass.size());
     draw_desk_frame(glass, scene, weekday_date(glass, scene.now, scene.zone), scene.policy.clinic.name, asks);
-    const auto list = list_of_day(scene.desk, scene.zone, scene.now);
-    const auto dues = due_out(scene.desk, scene.policy, scene.zone, scene.now);
+    const auto list = list_of_day(scene.book, scene.zone, scene.now);
+    const auto dues = due_out(scene.book, scene.policy);
     draw_list(glass, scene, list, drafts, asks);
     draw_due(glass, scene, dues, asks);
     draw_foot(glass, scene, list, dues, asks);

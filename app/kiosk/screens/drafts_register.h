@@ -14,14 +14,15 @@ struct PatientDraft {
 };
 
 struct RegisterDrafts {
-    enum class Filter : std::uint8_t { next, not_reached, by_due, closed };
+    enum class Filter : std::uint8_t { next, not_reached, by_due, closed, found };
     /// What column B of an entry is used for.
     enum class Part : std::uint8_t { ways, call, flag, close, lost };
     /// Where the letters of the keyboard go.
-    enum class Letters : std::uint8_t { none, call_words, known_from, lot, note };
+    enum class Letters : std::uint8_t { none, call_words, known_from, lot, note, find };
 
     Filter filter{Filter::next};
     std::size_t first{0};  // paging through the list
+    std::string find;      // part of a name or a number
     std::string entry;     // the one that is open
     Part part{Part::ways};
     Letters letters{Letters::none};
@@ -49,10 +50,12 @@ struct RegisterDrafts {
         const auto kept_filter = filter;
         const auto kept_first = first;
         const auto kept_entry = entry;
+        const auto kept_find = find;
         *this = {};
         filter = kept_filter;
         first = kept_first;
         entry = kept_entry;
+        find = kept_find;
     }
     void open(const std::string& name) {
         to_ways();

@@ -5,6 +5,7 @@
 
 #include "app/kiosk/screens/case_frame.h"
 #include "app/kiosk/screens/fill_corner.h"
+#include "app/kiosk/screens/kiosk_people.h"
 #include "app/kiosk/screens/pages.h"
 #include "app/kiosk/screens/rescue.h"
 #include "core/case/fill_view.h"
@@ -15,56 +16,6 @@ namespace {
 
 bool is_case_page(Page page) { return page > Page::sign_cases; }  // the desk's pages stand first
 
-/// The physician whose word is entered: present at the last pause, else the first physician known.
-std::string physician_of(const CaseState* state, const Desk& desk) {
-    if (state != nullptr) {
-        for (const auto& [which, held] : state->pauses) {
-            for (const auto& id : held.present) {
-                const auto* person = desk.person(id);
-                if (person != nullptr && person->has(Role::physician)) {
-                    return id;
-                }
-            }
-        }
-    }
-    for (const auto& [id, person] : desk.people) {
-        if (person.has(Role::physician)) {
-            return id;
-        }
-    }
-    return "";
-}
-
-/// Those for the chips: present at the last pause, else everybody; the chosen one is always among them.
-std::vector<std::string> chips_of(const CaseState* state, const Desk& desk, const std::string& chosen) {
-    std::vector<std::string> ids;
-    if (chosen.empty()) {
-        return ids;  // nobody is signed in: a chip would be a way round the PIN
-    }
-    if (state != nullptr && !state->pauses.empty()) {
-        ids = state->pauses.rbegin()->second.present;
-    } else {
-        for (const auto& [id, person] : desk.people) {
-            ids.push_back(id);
-        }
-    }
-    if (state != nullptr && state->offered &&
-        std::find(ids.begin(), ids.end(), state->offered->is.to) == ids.end()) {
-        ids.insert(ids.begin(), state->offered->is.to);  // who takes over enters from now on
-    }
-    constexpr std::size_t most = 4;
-    if (ids.size() > most) {
-        ids.resize(most);
-    }
-    if (std::find(ids.begin(), ids.end(), chosen) == ids.end() && !chosen.empty()) {
-        if (ids.size() == most) {
-            ids.pop_back();
-        }
-        ids.push_back(chosen);
-    }
-    return ids;
-}
-
 /// Between the columns and the foot, where no page writes.
 void draw_clock_banner(touch::Glass& glass) {
     const auto& c = glass.colours();
@@ -73,24 +24,6 @@ void draw_clock_banner(touch::Glass& glass) {
     touch::fill(glass, tag, c.look_fill, 4);
     touch::text(glass, "set-clock", tag.inset(8, 0), glass.words().say("kiosk.set-clock"),
                 {.colour = c.look_ink, .bold = true, .align = touch::Align::centre, .lines = 1});
-}
-
-/// Who enters what only that role may: the chosen person, else the first of those present who has it.
-std::optional<std::string> holder_of(const CaseState* state, const Desk& desk, const std::string& chosen,
-                                     Role role) {
-    const auto has = [&](const std::string& id) {
-        const auto* person = desk.person(id);
-        return person != nullptr && person->has(role);
-    };
-    if (has(chosen)) {
-        return chosen;
-    }
-    for (const auto& id : chips_of(state, desk, chosen)) {
-        if (has(id)) {
-            return id;
-        }
-    }
-    return std::nullopt;
 }
 
 const CaseState* in(const Desk& desk, const std::string& name) {
@@ -112,7 +45,11 @@ void Kiosk::open(const std::string& person, const std::string& case_name, Page p
 Scene Kiosk::scene() const {
     const auto* state = in(room_.desk(), case_name_);
     const auto* ahead = in(room_.ahead(), case_name_);
-    return {room_.desk(),
+    if (!is_case_page(page_) && page_ != Page::sign_in) {
+        book_.follow(room_.desk(), room_.policy(), room_.zone(), room_.zone().date_of(room_.now()));
+    }
+    return {book_,
+            room_.desk(),
             room_.ahead(),
             state,
             ahead,

@@ -64,6 +64,7 @@ private:
     std::string person_, case_name_;
     std::vector<std::string> present_;
     std::optional<Reply> last_;
+    mutable DeskBook book_;  // follows the desk whenever a page of it is drawn
     std::optional<StoreTurn> turn_;
     struct Left {
         std::string person;

@@ -88,7 +88,7 @@ Asks draw_month(Glass& glass, const Scene& scene, RegisterDrafts& drafts) {
                                                 {.title = words.say("month.after")})) {
         --drafts.months_back;
     }
-    const auto figures = month_figures(scene.desk, scene.policy, scene.zone, month, today);
+    const auto figures = month_figures(scene.book, scene.policy, month);
     draw_figures(glass, figures);
     draw_overrides(glass, scene, figures);
     (void)draw_desk_prompt(glass, scene,

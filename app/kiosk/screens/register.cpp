@@ -10,6 +10,7 @@
 #include "app/kiosk/screens/case_frame.h"
 #include "app/kiosk/screens/desk_frame.h"
 #include "app/kiosk/screens/fill_words.h"
+#include "app/kiosk/screens/list_parts.h"
 #include "app/kiosk/screens/names.h"
 #include "app/kiosk/screens/pages.h"
 
@@ -27,39 +28,51 @@ bool is_flagged(const RegisterEntry& entry, std::string_view flag) {
     return std::find(entry.flags.begin(), entry.flags.end(), flag) != entry.flags.end();
 }
 
-std::vector<RegisterEntry> filtered(const Scene& scene, Filter filter, std::size_t& late) {
-    const auto today = scene.zone.date_of(scene.now);
-    auto all = register_on(scene.desk, scene.policy, scene.zone, today);
-    late = static_cast<std::size_t>(
-        std::count_if(all.begin(), all.end(), [&](const auto& entry) { return is_overdue(entry, today); }));
-    std::erase_if(all, [&](const RegisterEntry& entry) {
-        switch (filter) {
-            case Filter::next:
-            case Filter::by_due:
-                return !entry.open();
-            case Filter::not_reached:
-                return !entry.open() || !(is_flagged(entry, "not-reached") ||
-                                          not_reached(*entry.state, scene.policy, scene.zone));
-            case Filter::closed:
-                return entry.open();
+using Entries = std::vector<const RegisterEntry*>;
+
+bool is_shown(const RegisterEntry& entry, const Scene& scene, Filter filter) {
+    switch (filter) {
+        case Filter::next:
+        case Filter::by_due:
+            return entry.open();
+        case Filter::not_reached:
+            return entry.open() &&
+                   (is_flagged(entry, "not-reached") || not_reached(*entry.state, scene.policy, scene.zone));
+        case Filter::closed:
+            return !entry.open();
+        case Filter::found:
+            return true;
+    }
+    return false;
+}
+
+Entries filtered(const Scene& scene, const RegisterDrafts& drafts) {
+    Entries all;
+    if (drafts.filter == Filter::found) {
+        for (const auto place : scene.book.named(drafts.find)) {
+            all.push_back(&scene.book.at(place));
         }
-        return false;
-    });
-    if (filter == Filter::by_due) {
-        std::stable_sort(all.begin(), all.end(), [](const RegisterEntry& a, const RegisterEntry& b) {
-            return a.placement.due < b.placement.due;
+        return all;
+    }
+    for (std::size_t i = 0; i < scene.book.size(); ++i) {
+        if (is_shown(scene.book.at(i), scene, drafts.filter)) {
+            all.push_back(&scene.book.at(i));
+        }
+    }
+    if (drafts.filter == Filter::by_due) {
+        std::stable_sort(all.begin(), all.end(), [](const RegisterEntry* a, const RegisterEntry* b) {
+            return a->placement.due < b->placement.due;
         });
     }
     return all;
 }
 
 /// The part of the list that is shown: those overdue first, then where the list was turned to.
-std::vector<const RegisterEntry*> shown_of(const std::vector<RegisterEntry>& all, std::size_t& first,
-                                           LocalDate today) {
-    std::vector<const RegisterEntry*> shown;
-    std::vector<const RegisterEntry*> others;
-    for (const auto& entry : all) {
-        (is_overdue(entry, today) && shown.size() < most_pinned ? shown : others).push_back(&entry);
+Entries shown_of(const Entries& all, std::size_t& first, LocalDate today) {
+    Entries shown;
+    Entries others;
+    for (const auto* entry : all) {
+        (is_overdue(*entry, today) && shown.size() < most_pinned ? shown : others).push_back(entry);
     }
     const auto free = rows_on_page - shown.size();
     first = first >= others.size() ? 0 : first;
@@ -125,7 +138,7 @@ bool draw_row(Glass& glass, const Scene& scene, Rect place, const RegisterEntry&
 
 void draw_filters(Glass& glass, RegisterDrafts& drafts, Asks& asks) {
     const auto& words = glass.words();
-    const auto place = [](int i) { return touch::cell({176, 104, 1088, 76}, 6, 1, i, 0, 12); };
+    const auto place = [](int i) { return touch::cell({176, 104, 1088, 76}, 7, 1, i, 0, 8); };
     const auto filter = [&](int i, const char* name, Filter which) {
         if (touch::button(glass, fmt::format("filter/{}", name), place(i),
                           {.title = words.say(fmt::format("register.{}", name)),
@@ -144,6 +157,16 @@ void draw_filters(Glass& glass, RegisterDrafts& drafts, Asks& asks) {
     if (touch::button(glass, "to-lots", place(4),
                       {.title = words.say("register.by-lot"), .em = touch::step::note})) {
         asks.page = Page::lots;
+    }
+    if (touch::button(glass, "find", place(6),
+                      {.title = words.say("register.find"),
+                       .look = drafts.filter == Filter::found ? touch::Look::chosen : touch::Look::rest,
+                       .em = touch::step::note,
+                       .tick = false,
+                       .corner_tick = true})) {
+        drafts.text = touch::TextDraft{40};
+        drafts.keys = {};
+        drafts.letters = RegisterDrafts::Letters::find;
     }
     if (touch::button(glass, "to-month", place(5),
                       {.title = words.say("register.month"), .em = touch::step::note})) {
@@ -169,23 +192,21 @@ void draw_heads(Glass& glass) {
 }
 
 /// The foot: how many are overdue and who is so the longest; a tap opens that entry.
-void draw_foot(Glass& glass, const Scene& scene, const std::vector<RegisterEntry>& all, std::size_t late,
-               Asks& asks) {
+void draw_foot(Glass& glass, const Scene& scene, const Entries& all, Asks& asks) {
     const auto& words = glass.words();
     touch::Prompt prompt{.title = words.count("register.count", static_cast<long>(all.size())),
                          .why = words.say("register.until-proof")};
-    const auto worst = std::find_if(all.begin(), all.end(), [&](const auto& entry) {
-        return is_overdue(entry, scene.zone.date_of(scene.now));
-    });
-    if (late > 0) {
+    const auto worst = std::find_if(all.begin(), all.end(),
+                                    [&](const auto* entry) { return is_overdue(*entry, scene.book.on()); });
+    if (const auto late = scene.book.overdue(); late > 0) {
         prompt.urgency = touch::Urgency::high;
         prompt.title = words.count("register.overdue", static_cast<long>(late));
         if (worst != all.end()) {
-            prompt.title += ": " + listed_name(worst->state->patient);
+            prompt.title += ": " + listed_name((*worst)->state->patient);
         }
     }
     if (draw_desk_prompt(glass, scene, prompt) && worst != all.end()) {
-        asks.entry = worst->placement.entry;
+        asks.entry = (*worst)->placement.entry;
         asks.page = Page::entry;
     }
 }
@@ -195,12 +216,20 @@ void draw_foot(Glass& glass, const Scene& scene, const std::vector<RegisterEntry
 Asks draw_register(Glass& glass, const Scene& scene, RegisterDrafts& drafts) {
     Asks asks;
     const auto& words = glass.words();
+    if (drafts.letters == RegisterDrafts::Letters::find) {
+        if (draw_desk_letters(glass, scene, words.say("register.find-what"), drafts.text, drafts.keys)) {
+            drafts.find = drafts.text.text();
+            drafts.filter = drafts.find.empty() ? Filter::next : Filter::found;
+            drafts.first = 0;
+            drafts.letters = RegisterDrafts::Letters::none;
+        }
+        return asks;
+    }
     draw_desk_frame(glass, scene, words.say("register.title"), words.say("register.note"), asks);
     draw_filters(glass, drafts, asks);
     draw_heads(glass);
-    std::size_t late = 0;
-    const auto all = filtered(scene, drafts.filter, late);
-    const auto shown = shown_of(all, drafts.first, scene.zone.date_of(scene.now));
+    const auto all = filtered(scene, drafts);
+    const auto shown = shown_of(all, drafts.first, scene.book.on());
     for (std::size_t i = 0; i < shown.size(); ++i) {
         if (draw_row(glass, scene, {176, 218 + 89 * static_cast<float>(i), 1088, 80}, *shown[i])) {
             asks.entry = shown[i]->placement.entry;
@@ -212,7 +241,7 @@ Asks draw_register(Glass& glass, const Scene& scene, RegisterDrafts& drafts) {
         touch::text(glass, "register/none", {196, 226, 1048, 64}, words.say("register.none"),
                     {.em = touch::step::act, .bold = true, .lines = 1});
     }
-    draw_foot(glass, scene, all, late, asks);
+    draw_foot(glass, scene, all, asks);
     const auto corner = touch::layout_for(glass.size()).action;
     if (all.size() <= rows_on_page) {
         quiet_corner(glass, words.say("desk.that-is-all"));
@@ -221,7 +250,7 @@ Asks draw_register(Glass& glass, const Scene& scene, RegisterDrafts& drafts) {
     const touch::Action next{
         .command = "next-part", .title = words.say("day-list.next-part"), .look = touch::ActionLook::opens};
     if (touch::action(glass, corner, next) == touch::ActionTap::action) {
-        drafts.first += rows_on_page - std::min(late, most_pinned);
+        drafts.first += rows_on_page - std::min(scene.book.overdue(), most_pinned);
     }
     return asks;
 }

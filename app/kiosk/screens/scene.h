@@ -10,6 +10,7 @@
 #include "app/kiosk/touch/widgets.h"
 #include "app/loop/live_room.h"
 #include "core/case/prompts.h"
+#include "core/desk/desk_book.h"
 
 namespace brimline::screens {
 
@@ -105,7 +106,8 @@ enum class Sheet : std::uint8_t {
 
 /// Everything a screen may look at.
 struct Scene {
-    const Desk& desk;          // what is on disk
+    const DeskBook& book;      // what is on disk, ready for the pages of the desk; stands still on others
+    const Desk& desk;          // the same, case by case
     const Desk& ahead;         // with what is on its way there
     const CaseState* state{};  // the open case on disk; null on a desk page
     const CaseState* ahead_state{};
