@@ -2,16 +2,17 @@
 #include "core/store/backup.h"
 
 #include <fcntl.h>
+#include <sodium.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
 #include <cerrno>
 #include <cstdio>
 
+#include "core/store/backup_inside.h"
 #include "core/store/checks.h"
 #include "core/store/connection.h"
 #include "core/store/rows.h"
-#include "core/store/vault.h"
 
 namespace brimline::store {
 namespace {
@@ -19,8 +20,7 @@ namespace {
 namespace fs = std::filesystem;
 using Kind = BackupFault::Kind;
 
-constexpr std::size_t most_bytes = std::size_t{1}
-                                   << 34;  // 16 GiB: two orders above twenty years of a busy clinic
+constexpr std::string_view key_magic{"brimline backup key 1 "};
 
 tl::unexpected<BackupFault> fault(Kind kind, std::string say, std::string next) {
     return tl::unexpected{BackupFault{kind, std::move(say), std::move(next)}};
@@ -34,25 +34,7 @@ tl::unexpected<BackupFault> fault_of(const OpenFault& open) {
     const bool damaged = open.kind == OpenFault::Kind::damaged;
     return fault(busy ? Kind::in_use : damaged ? Kind::damaged : Kind::disk, open.say, open.next);
 }
-tl::unexpected<BackupFault> fault_of(VaultFault vault) {
-    switch (vault) {
-        case VaultFault::not_a_vault:
-            return fault(Kind::not_a_backup, "This is no Brimline backup.", "Check the file's name.");
-        case VaultFault::newer:
-            return fault(Kind::not_a_backup, "A newer version of Brimline wrote this backup.",
-                         "Restore it with that version.");
-        case VaultFault::cut:
-            return fault(Kind::damaged, "The backup is cut off or changed.", "Use another backup.");
-        case VaultFault::wrong_key:
-            return fault(Kind::passphrase,
-                         "The passphrase does not open this backup, or the backup was changed.",
-                         "Type the passphrase it was made with; if that is right, use another backup.");
-        case VaultFault::memory:
-            return fault(Kind::disk, "There is not enough memory for the passphrase (256 MiB are needed).",
-                         "Close other programs.");
-    }
-    std::abort();
-}
+tl::unexpected<BackupFault> fault_of(VaultFault vault) { return tl::unexpected{backup_fault(vault)}; }
 
 /// All pages of the journal as they stand, the log's included.
 tl::expected<std::string, BackupFault> image_of(const fs::path& folder) {
@@ -95,8 +77,122 @@ tl::expected<Database, BackupFault> in_memory(std::string& image) {
     return std::move(*db);
 }
 
-/// Everything that verify checks of a journal, without its folder. Errors: the first finding.
-tl::expected<BackupContent, BackupFault> checked(Database& db) {
+tl::expected<std::string, BackupFault> opened(const fs::path& file, const BackupSecret& secret) {
+    const auto bytes = read_file(file, most_backup_bytes);
+    if (!bytes) {
+        return disk_fault("The backup " + file.string() + " cannot be read", bytes.error());
+    }
+    const bool sealed = key_of_vault(*bytes).has_value();
+    if (sealed && !secret.key) {
+        return fault(Kind::passphrase,
+                     "This backup was sealed to a key; a passphrase alone does not open it.",
+                     "Name the key's file: --key FILE.");
+    }
+    auto image = sealed ? open_vault_with(*bytes, *secret.key) : open_vault(*bytes, secret.passphrase);
+    if (!image) {
+        return fault_of(image.error());
+    }
+    return std::move(*image);
+}
+
+bool is_empty_or_missing(const fs::path& folder) {
+    std::error_code ignored;
+    return !fs::exists(folder, ignored) ||
+           (fs::is_directory(folder, ignored) && fs::is_empty(folder, ignored) && !ignored);
+}
+
+/// The tables of the old kiosk into the new one's; its own numbers move up by one, 1 is the new kiosk.
+constexpr const char* copy_all = R"sql(
+INSERT INTO kiosk SELECT n + 1, id, name, sign_key FROM old.kiosk ORDER BY n;
+INSERT INTO journal SELECT kiosk + 1, seq, command, part, parts, case_id, case_seq, utc_us, tick_us, boot, person,
+  role, policy, version, kind, payload, hash FROM old.journal ORDER BY kiosk DESC, seq;
+INSERT INTO sealed SELECT number, case_id, addendum, through_case_seq, head, body, body_hash, kiosk + 1, signature
+  FROM old.sealed;
+INSERT INTO person SELECT * FROM old.person;
+INSERT INTO person_role SELECT * FROM old.person_role;
+INSERT INTO balloon SELECT * FROM old.balloon;
+INSERT INTO projection SELECT name, kiosk + 1, through_seq, code_version FROM old.projection;
+)sql";
+constexpr const char* copy_keys = R"sql(
+INSERT INTO sign_key SELECT kiosk + 1, since_seq, public_key FROM old.sign_key;
+)sql";
+constexpr const char* copy_first_keys = R"sql(
+INSERT INTO sign_key SELECT n + 1, 0, sign_key FROM old.kiosk;
+)sql";
+
+std::optional<BackupFault> fill(const fs::path& folder, std::string& image) {
+    auto db = connect_writing(folder);
+    if (!db) {
+        return fault_of(db.error()).value();
+    }
+    // Attached and filled by deserializing, so that the clear journal is in memory only.
+    const auto size = static_cast<sqlite3_int64>(image.size());
+    const bool attached =
+        db->run("ATTACH ':memory:' AS old") &&
+        sqlite3_deserialize(db->handle(), "old", reinterpret_cast<unsigned char*>(image.data()), size, size,
+                            SQLITE_DESERIALIZE_READONLY) == SQLITE_OK;
+    const bool copied =
+        attached && db->run("BEGIN") && db->run(copy_all) &&
+        db->run(db->first_number("PRAGMA old.user_version") == 1 ? copy_first_keys : copy_keys) &&
+        db->run("COMMIT") && db->run("DETACH old") && settle_log(*db, folder);
+    if (!copied) {
+        return fault(Kind::disk, "The journal cannot be restored: " + words_for(db->trouble()) + ".",
+                     "Check the disk and its space.")
+            .value();
+    }
+    return std::nullopt;
+}
+
+/// A new folder beside the wanted one, filled and checked.
+tl::expected<BackupContent, BackupFault> build(const fs::path& folder, std::string& image,
+                                               const OpenOptions& options) {
+    if (::mkdir(folder.c_str(), 0700) != 0) {
+        return disk_fault("The folder cannot be made", errno);
+    }
+    if (const auto made = make_store(folder, options); !made) {
+        return fault_of(made.error());
+    }
+    auto memory = in_memory(image);
+    if (!memory) {
+        return tl::unexpected{memory.error()};
+    }
+    auto content = check_content(*memory);
+    if (!content) {
+        return content;
+    }
+    if (auto wrong = fill(folder, image)) {
+        return tl::unexpected{*wrong};
+    }
+    const int wrong = sync_path(folder);
+    return wrong == 0
+               ? content
+               : tl::expected<BackupContent, BackupFault>{disk_fault("The folder is not on disk", wrong)};
+}
+
+}  // namespace
+
+BackupFault backup_fault(VaultFault vault) {
+    switch (vault) {
+        case VaultFault::not_a_vault:
+            return BackupFault{Kind::not_a_backup, "This is no Brimline backup.", "Check the file's name."};
+        case VaultFault::newer:
+            return BackupFault{Kind::not_a_backup, "A newer version of Brimline wrote this backup.",
+                               "Restore it with that version."};
+        case VaultFault::cut:
+            return BackupFault{Kind::damaged, "The backup is cut off or changed.", "Use another backup."};
+        case VaultFault::wrong_key:
+            return BackupFault{Kind::passphrase,
+                               "The passphrase does not open this backup, or the backup was changed.",
+                               "Type the passphrase it was made with; if that is right, use another backup."};
+        case VaultFault::memory:
+            return BackupFault{Kind::disk,
+                               "There is not enough memory for the passphrase (256 MiB are needed).",
+                               "Close other programs."};
+    }
+    std::abort();
+}
+
+tl::expected<BackupContent, BackupFault> check_content(Database& db) {
     if (is_newer(db)) {
         return fault(Kind::not_a_backup, "A newer version of Brimline wrote the journal in this backup.",
                      "Restore it with that version.");
@@ -124,27 +220,14 @@ tl::expected<BackupContent, BackupFault> checked(Database& db) {
     return content;
 }
 
-tl::expected<std::string, BackupFault> opened(const fs::path& file, std::string_view passphrase) {
-    const auto bytes = read_file(file, most_bytes);
-    if (!bytes) {
-        return disk_fault("The backup " + file.string() + " cannot be read", bytes.error());
-    }
-    auto image = open_vault(*bytes, passphrase);
-    if (!image) {
-        return fault_of(image.error());
-    }
-    return std::move(*image);
-}
-
-/// Writes beside the file, on disk and read back, and only then takes its name.
 std::optional<BackupFault> put_in_place(const fs::path& file, const std::string& vault) {
-    if (const auto old = read_file(file, most_bytes); old && !looks_like_vault(*old)) {
+    if (const auto old = read_file(file, most_backup_bytes); old && !looks_like_vault(*old)) {
         return fault(Kind::disk, "There is another file of this name.", "Choose another name.").value();
     }
     const fs::path part = file.string() + ".part";
     static_cast<void>(::unlink(part.c_str()));
     int wrong = write_new_file(part, vault, 0600);
-    const auto back = wrong == 0 ? read_file(part, most_bytes) : tl::unexpected{wrong};
+    const auto back = wrong == 0 ? read_file(part, most_backup_bytes) : tl::unexpected{wrong};
     if (wrong == 0 && (!back || *back != vault)) {
         wrong = EIO;
     }
@@ -160,74 +243,6 @@ std::optional<BackupFault> put_in_place(const fs::path& file, const std::string&
                       : std::optional{disk_fault("The backup cannot be written", wrong).value()};
 }
 
-bool is_empty_or_missing(const fs::path& folder) {
-    std::error_code ignored;
-    return !fs::exists(folder, ignored) ||
-           (fs::is_directory(folder, ignored) && fs::is_empty(folder, ignored) && !ignored);
-}
-
-/// The tables of the old kiosk into the new one's; its own numbers move up by one, 1 is the new kiosk.
-constexpr const char* copy_all = R"sql(
-INSERT INTO kiosk SELECT n + 1, id, name, sign_key FROM old.kiosk ORDER BY n;
-INSERT INTO journal SELECT kiosk + 1, seq, command, part, parts, case_id, case_seq, utc_us, tick_us, boot, person,
-  role, policy, version, kind, payload, hash FROM old.journal ORDER BY kiosk DESC, seq;
-INSERT INTO sealed SELECT number, case_id, addendum, through_case_seq, head, body, body_hash, kiosk + 1, signature
-  FROM old.sealed;
-INSERT INTO person SELECT * FROM old.person;
-INSERT INTO person_role SELECT * FROM old.person_role;
-INSERT INTO balloon SELECT * FROM old.balloon;
-INSERT INTO projection SELECT name, kiosk + 1, through_seq, code_version FROM old.projection;
-)sql";
-
-std::optional<BackupFault> fill(const fs::path& folder, std::string& image) {
-    auto db = connect_writing(folder);
-    if (!db) {
-        return fault_of(db.error()).value();
-    }
-    // Attached and filled by deserializing, so that the clear journal is in memory only.
-    const auto size = static_cast<sqlite3_int64>(image.size());
-    const bool attached =
-        db->run("ATTACH ':memory:' AS old") &&
-        sqlite3_deserialize(db->handle(), "old", reinterpret_cast<unsigned char*>(image.data()), size, size,
-                            SQLITE_DESERIALIZE_READONLY) == SQLITE_OK;
-    const bool copied = attached && db->run("BEGIN") && db->run(copy_all) && db->run("COMMIT") &&
-                        db->run("DETACH old") && settle_log(*db, folder);
-    if (!copied) {
-        return fault(Kind::disk, "The journal cannot be restored: " + words_for(db->trouble()) + ".",
-                     "Check the disk and its space.")
-            .value();
-    }
-    return std::nullopt;
-}
-
-/// A new folder beside the wanted one, filled and checked.
-tl::expected<BackupContent, BackupFault> build(const fs::path& folder, std::string& image,
-                                               const OpenOptions& options) {
-    if (::mkdir(folder.c_str(), 0700) != 0) {
-        return disk_fault("The folder cannot be made", errno);
-    }
-    if (const auto made = make_store(folder, options); !made) {
-        return fault_of(made.error());
-    }
-    auto memory = in_memory(image);
-    if (!memory) {
-        return tl::unexpected{memory.error()};
-    }
-    auto content = checked(*memory);
-    if (!content) {
-        return content;
-    }
-    if (auto wrong = fill(folder, image)) {
-        return tl::unexpected{*wrong};
-    }
-    const int wrong = sync_path(folder);
-    return wrong == 0
-               ? content
-               : tl::expected<BackupContent, BackupFault>{disk_fault("The folder is not on disk", wrong)};
-}
-
-}  // namespace
-
 tl::expected<BackupContent, BackupFault> make_backup(const fs::path& folder, const fs::path& file,
                                                      std::string_view passphrase) {
     if (passphrase.empty()) {
@@ -239,7 +254,7 @@ tl::expected<BackupContent, BackupFault> make_backup(const fs::path& folder, con
         return tl::unexpected{image.error()};
     }
     auto memory = in_memory(*image);
-    auto content = memory ? checked(*memory) : tl::unexpected{memory.error()};
+    auto content = memory ? check_content(*memory) : tl::unexpected{memory.error()};
     if (!content) {
         return content;
     }
@@ -258,24 +273,24 @@ tl::expected<BackupContent, BackupFault> make_backup(const fs::path& folder, con
     return content;
 }
 
-tl::expected<BackupContent, BackupFault> look_into_backup(const fs::path& file, std::string_view passphrase) {
-    auto image = opened(file, passphrase);
+tl::expected<BackupContent, BackupFault> look_into_backup(const fs::path& file, const BackupSecret& secret) {
+    auto image = opened(file, secret);
     if (!image) {
         return tl::unexpected{image.error()};
     }
     auto memory = in_memory(*image);
-    return memory ? checked(*memory) : tl::unexpected{memory.error()};
+    return memory ? check_content(*memory) : tl::unexpected{memory.error()};
 }
 
 tl::expected<BackupContent, BackupFault> restore_backup(const fs::path& file, const fs::path& folder,
-                                                        std::string_view passphrase,
+                                                        const BackupSecret& secret,
                                                         const OpenOptions& options) {
     if (!is_empty_or_missing(folder)) {
         return fault(Kind::not_empty,
                      "The folder " + folder.string() + " is not empty; nothing is ever overwritten.",
                      "Choose an empty folder.");
     }
-    auto image = opened(file, passphrase);
+    auto image = opened(file, secret);
     if (!image) {
         return tl::unexpected{image.error()};
     }
@@ -295,6 +310,38 @@ tl::expected<BackupContent, BackupFault> restore_backup(const fs::path& file, co
         return disk_fault("The folder is not on disk", wrong);
     }
     return content;
+}
+
+tl::expected<Key32, BackupFault> make_backup_key(const fs::path& file, std::string_view passphrase) {
+    if (passphrase.empty()) {
+        return fault(Kind::passphrase, "A key needs a passphrase.", "Give one that is kept off the tablet.");
+    }
+    KeyPair pair = fresh_key_pair();
+    std::string text = std::string{key_magic} + hex(pair.secret);
+    const auto vault = lock_vault(text, passphrase);
+    sodium_memzero(text.data(), text.size());
+    sodium_memzero(pair.secret.data(), pair.secret.size());
+    if (!vault) {
+        return fault_of(vault.error());
+    }
+    if (const int wrong = write_new_file(file, *vault, 0600)) {
+        return disk_fault("The key cannot be written", wrong);
+    }
+    return pair.open;
+}
+
+tl::expected<Key32, BackupFault> read_backup_key(const fs::path& file, std::string_view passphrase) {
+    auto text = opened(file, passphrase);
+    if (!text) {
+        return tl::unexpected{text.error()};
+    }
+    const auto secret =
+        text->rfind(key_magic, 0) == 0 ? hash_from_hex(text->substr(key_magic.size())) : std::nullopt;
+    sodium_memzero(text->data(), text->size());
+    if (!secret) {
+        return fault(Kind::not_a_backup, "This file holds no key for backups.", "Check the file's name.");
+    }
+    return *secret;
 }
 
 std::optional<LastBackup> last_backup(const fs::path& folder) {

@@ -34,6 +34,24 @@ struct BackupContent {
     std::int64_t events{0}, sealed{0};
 };
 
+/// What opens a backup: its passphrase, or the secret half of the key that it was sealed to.
+struct BackupSecret {
+    std::string passphrase{};
+    std::optional<Key32> key{};
+    BackupSecret(std::string_view words) : passphrase{words} {}  // implicit: a passphrase is the usual case
+    BackupSecret(const char* words) : passphrase{words} {}
+    BackupSecret(const std::string& words) : passphrase{words} {}
+    explicit BackupSecret(const Key32& secret) : key{secret} {}
+};
+
+/// A new key pair for backups: `file` (0600, kept off the tablet) holds the secret half under a passphrase.
+/// Gives the public half. Errors: BackupFault; an existing file is never replaced.
+[[nodiscard]] tl::expected<Key32, BackupFault> make_backup_key(const std::filesystem::path& file,
+                                                               std::string_view passphrase);
+/// The secret half in such a file. Errors: BackupFault.
+[[nodiscard]] tl::expected<Key32, BackupFault> read_backup_key(const std::filesystem::path& file,
+                                                               std::string_view passphrase);
+
 /// Copies the journal as it stands into `file` (0600). Shape: an earlier Brimline backup of that name is
 /// replaced, any other file is not; what is there in the end was read back and checked. Errors: BackupFault;
 /// `file` is then as it was.
@@ -42,11 +60,11 @@ struct BackupContent {
                                                                    std::string_view passphrase);
 /// What a backup holds, all of it decrypted and checked. Errors: BackupFault.
 [[nodiscard]] tl::expected<BackupContent, BackupFault> look_into_backup(const std::filesystem::path& file,
-                                                                        std::string_view passphrase);
+                                                                        const BackupSecret& secret);
 /// Restores into a folder that is empty or not there; with a fault it is left as it was.
 [[nodiscard]] tl::expected<BackupContent, BackupFault> restore_backup(const std::filesystem::path& file,
                                                                       const std::filesystem::path& folder,
-                                                                      std::string_view passphrase,
+                                                                      const BackupSecret& secret,
                                                                       const OpenOptions& options = {});
 /// When and where the last backup of this folder was made; empty when none is known.
 struct LastBackup {

@@ -2,6 +2,7 @@
 #include "core/store/case_index.h"
 
 #include "core/store/connection.h"
+#include "core/store/copies.h"
 #include "core/store/rows.h"
 
 namespace brimline::store {
@@ -11,11 +12,11 @@ tl::expected<CaseIndex, OpenFault> read_case_index(const std::filesystem::path& 
     if (const auto there = must_hold_store(folder); !there) {
         return tl::unexpected{there.error()};
     }
-    auto lock = FolderLock::reading(folder);
+    auto lock = lock_to_read(folder);
     if (!lock) {
         return tl::unexpected{lock.error()};
     }
-    auto db = connect_reading(folder, *lock);
+    auto db = connect_reading(lock->is_copy() ? reading_folder(folder) : folder, *lock);
     if (!db) {
         return tl::unexpected{db.error()};
     }

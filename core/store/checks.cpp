@@ -50,6 +50,10 @@ std::vector<Finding> Report::take() {
     return std::move(findings_);
 }
 
+bool is_older(Database& db) {
+    return db.first_number("PRAGMA user_version").value_or(schema_version) < schema_version;
+}
+
 bool is_newer(Database& db) { return db.first_number("PRAGMA user_version").value_or(0) > schema_version; }
 
 void check_header(Database& db, Report& report) {
@@ -58,7 +62,7 @@ void check_header(Database& db, Report& report) {
                    "brimline.db does not carry Brimline's mark: it is damaged or not a journal.");
     }
     const auto version = db.first_number("PRAGMA user_version");
-    if (!version || *version < schema_version) {
+    if (!version || *version < oldest_version) {
         report.add("header", file_name, "brimline.db names a version that never was.");
     }
 }
@@ -147,7 +151,7 @@ void check_commands(Database& db, Report& report) {
     }
 }
 
-void check_mark(Database& db, const std::filesystem::path& folder, Report& report) {
+void check_mark(Database& db, const std::filesystem::path& folder, Report& report, bool copy) {
     const auto head = read_head(db);
     if (!head) {
         report.add("read", "journal", "The end of the journal cannot be read.");
@@ -161,6 +165,9 @@ void check_mark(Database& db, const std::filesystem::path& folder, Report& repor
                 (mark.there ? "cannot be read." : "is not there."));
     }
     for (const Head& slot : mark.slots) {
+        if (slot.seq > head->seq && copy) {
+            continue;
+        }
         if (slot.seq > head->seq) {
             report.add("mark", "number " + std::to_string(slot.seq),
                        "Acknowledged events are missing: number " + std::to_string(slot.seq) +
@@ -184,6 +191,19 @@ void check_key(Database& db, const std::filesystem::path& folder, Report& report
         report.add("row", "kiosk", "The row that names this kiosk cannot be read.");
         return;
     }
+    const auto keys = read_keys(db);
+    add_all(report, keys.damage);
+    Statement first = db.prepare(
+        "SELECT count(*) FROM kiosk WHERE sign_key NOT IN (SELECT public_key FROM sign_key "
+        "WHERE sign_key.kiosk = kiosk.n AND since_seq = 0)");
+    if (!is_older(db) && !(first.next() && first.integer(0) == 0)) {
+        report.add("key", "sign_key",
+                   "The list of signing keys does not begin with the key made with the store.");
+    }
+    const auto next = SignKey::load(folder, next_key_name);
+    if (next && next->public_key() == kiosk->public_key) {
+        return;  // put in force and not yet under its name
+    }
     const auto key = SignKey::load(folder);
     if (!key && (key.error() == EACCES || key.error() == EPERM)) {
         return;  // another user's copy is looked at: the key is not ours to read
@@ -206,7 +226,7 @@ std::int64_t check_sealed(Database& db, Report& report) {
                        "Record " + row.number + " is sealed over an event or by a kiosk that is not there.");
             continue;
         }
-        switch (check_seal(row, kiosk->public_key, *head)) {
+        switch (check_seal(row, read_key_of(db, row).value_or(kiosk->public_key), *head)) {
             case SealState::holds:
                 break;
             case SealState::body_changed:

@@ -34,6 +34,8 @@ private:
 /// Application id and version of the file. A newer version is no damage: see is_newer.
 void check_header(Database& db, Report& report);
 [[nodiscard]] bool is_newer(Database& db);
+/// Written by an earlier version: read as it is, and migrated before it is written to.
+[[nodiscard]] bool is_older(Database& db);
 void check_schema(Database& db, Report& report);
 enum class Depth { quick, full };
 /// SQLite's own check; `full` compares indexes and foreign keys too.
@@ -49,8 +51,8 @@ struct Counted {
     std::int64_t events{0}, cases{0};
 };
 Counted check_chains(Database& db, Depth depth, bool json, Report& report);
-/// What the mark says was acknowledged is there.
-void check_mark(Database& db, const std::filesystem::path& folder, Report& report);
+/// What the mark says was acknowledged is there; a copy may lack what came later.
+void check_mark(Database& db, const std::filesystem::path& folder, Report& report, bool copy = false);
 /// sign.key is there and belongs to this kiosk's row.
 void check_key(Database& db, const std::filesystem::path& folder, Report& report);
 /// Every sealed record still is what was sealed. Gives how many there are.

@@ -9,7 +9,9 @@
 #include <cerrno>
 #include <cstdio>
 
+#include "core/store/copies.h"
 #include "core/store/mark.h"
+#include "core/store/rows.h"
 #include "core/store/schema.h"
 #include "core/store/sign_key.h"
 
@@ -33,19 +35,6 @@ OpenFault fault_of(const Trouble& trouble) {
         return {OpenFault::Kind::already_open, "Another program has the journal open.", "Close it first."};
     }
     return disk_fault("The journal cannot be opened", words_for(trouble));
-}
-
-std::string uri_of(const fs::path& path, const std::string& query) {
-    std::string uri{"file:"};
-    for (const char c : path.string()) {
-        if (c == '%' || c == '?' || c == '#') {
-            const auto byte = static_cast<std::uint8_t>(c);
-            uri += "%" + hex({&byte, 1});
-        } else {
-            uri += c;
-        }
-    }
-    return uri + query;
 }
 
 /// Runs `PRAGMA name=value` and checks that asking for it answers `want`.
@@ -86,12 +75,17 @@ tl::expected<void, OpenFault> fill_new_file(const fs::path& path, const SignKey&
     const std::string begin =
         "PRAGMA synchronous=FULL; BEGIN; PRAGMA application_id=" + std::to_string(application_id) +
         "; PRAGMA user_version=" + std::to_string(schema_version) + ";";
-    if (!db->run(begin.c_str()) || !db->run(schema_text())) {
+    if (!db->run(begin.c_str()) || !db->run(schema_text().c_str())) {
         return tl::unexpected{fault_of(db->trouble())};
     }
     Statement row = db->prepare("INSERT INTO kiosk(n, id, name, sign_key) VALUES(1, ?, ?, ?)");
     row.bind(id).bind(std::string_view{options.kiosk_name}).bind(key.public_key());
     if (const auto put = row.run(); !put) {
+        return tl::unexpected{fault_of(put.error())};
+    }
+    Statement first = db->prepare("INSERT INTO sign_key(kiosk, since_seq, public_key) VALUES(1, 0, ?)");
+    first.bind(key.public_key());
+    if (const auto put = first.run(); !put) {
         return tl::unexpected{fault_of(put.error())};
     }
     if (!db->run("COMMIT") || !set(*db, "journal_mode", "WAL", "wal")) {
@@ -106,6 +100,19 @@ bool is_there(const fs::path& path) {
 }
 
 }  // namespace
+
+std::string uri_of(const fs::path& path, const std::string& query) {
+    std::string uri{"file:"};
+    for (const char c : path.string()) {
+        if (c == '%' || c == '?' || c == '#') {
+            const auto byte = static_cast<std::uint8_t>(c);
+            uri += "%" + hex({&byte, 1});
+        } else {
+            uri += c;
+        }
+    }
+    return uri + query;
+}
 
 tl::expected<bool, OpenFault> holds_store(const fs::path& folder) {
     if (is_there(folder / file_name)) {
@@ -136,6 +143,30 @@ tl::expected<void, OpenFault> must_hold_store(const fs::path& folder) {
 }
 
 bool log_has_content(const fs::path& folder) { return file_size_of(folder / log_name).value_or(0) > 0; }
+
+tl::expected<FolderLock, OpenFault> lock_to_read(const fs::path& folder) {
+    auto lock = FolderLock::reading(folder);
+    const bool held = !lock && lock.error().kind == OpenFault::Kind::already_open;
+    if (held && is_there(reading_folder(folder) / file_name)) {
+        return FolderLock::of_copy();
+    }
+    return lock;
+}
+
+Copied copied_at(const fs::path& folder) {
+    struct stat about {};
+    const auto file = reading_folder(folder) / file_name;
+    if (::stat(file.c_str(), &about) != 0) {
+        return {};
+    }
+    return {Instant::of_us(about.st_mtim.tv_sec * 1'000'000 + about.st_mtim.tv_nsec / 1000), false};
+}
+
+bool is_current(Database& copy, const fs::path& live) {
+    const MarkRead mark = read_mark(live);
+    const auto head = read_head(copy);
+    return head && (mark.newest() == nullptr || mark.newest()->seq <= head->seq);
+}
 
 tl::expected<Database, OpenFault> connect_reading(const fs::path& folder, FolderLock& lock) {
     if (const auto clean = check_no_stray_journal(folder); !clean) {

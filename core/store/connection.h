@@ -13,6 +13,8 @@ namespace brimline::store {
 inline constexpr const char* file_name = "brimline.db";
 inline constexpr const char* log_name = "brimline.db-wal";
 
+/// A `file:` URI with this query.
+[[nodiscard]] std::string uri_of(const std::filesystem::path& path, const std::string& query);
 /// True when brimline.db is there, false when the folder never held an event, so that a new store may be
 /// made. Errors: damaged, when what lies there shows that a journal is missing.
 [[nodiscard]] tl::expected<bool, OpenFault> holds_store(const std::filesystem::path& folder);
@@ -20,6 +22,12 @@ inline constexpr const char* log_name = "brimline.db-wal";
 [[nodiscard]] tl::expected<void, OpenFault> must_hold_store(const std::filesystem::path& folder);
 /// Whether the write-ahead log holds anything.
 [[nodiscard]] bool log_has_content(const std::filesystem::path& folder);
+/// The lock to read with; while a kiosk holds the folder and has made a copy, one that stands for the copy.
+[[nodiscard]] tl::expected<FolderLock, OpenFault> lock_to_read(const std::filesystem::path& folder);
+/// When the running kiosk of this folder made its copy.
+[[nodiscard]] Copied copied_at(const std::filesystem::path& folder);
+/// Whether this copy holds everything that the mark in `live` says was acknowledged.
+[[nodiscard]] bool is_current(Database& copy, const std::filesystem::path& live);
 /// A connection that changes no file, not even when it is closed. With a log in the folder it needs the lock
 /// alone.
 [[nodiscard]] tl::expected<Database, OpenFault> connect_reading(const std::filesystem::path& folder,

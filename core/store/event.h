@@ -97,6 +97,7 @@ struct Batch {
     std::vector<PersonChange> people{};
     std::optional<SealRequest> seal{};
     std::vector<BalloonRow> balloons{};  // inserted, or replaced by case
+    std::optional<Key32> new_key{};      // the kiosk signs with it from here on
     std::int64_t balloon_code{1};        // version of the code that made these rows
 };
 

@@ -18,9 +18,18 @@ public:
     /// From one reader to the only one. Errors: already_open when another reads.
     [[nodiscard]] tl::expected<void, OpenFault> become_alone();
 
+    /// Nothing is locked: the folder is held by a kiosk, and its copy is read.
+    [[nodiscard]] static FolderLock of_copy() {
+        FolderLock lock{Descriptor{}};
+        lock.copy_ = true;
+        return lock;
+    }
+    [[nodiscard]] bool is_copy() const { return copy_; }
+
 private:
     explicit FolderLock(Descriptor file) : file_{std::move(file)} {}
     Descriptor file_;
+    bool copy_{false};
 };
 
 }  // namespace brimline::store

@@ -42,6 +42,26 @@ struct Kiosk {
     bool operator==(const Kiosk&) const = default;
 };
 
+/// What is read is the copy of a running kiosk, not its files.
+struct Copied {
+    Instant at{};         // when it was made
+    bool current{false};  // nothing was acknowledged since
+};
+
+/// A key that a kiosk signs with from an entry on (0 = made with its store).
+struct KeySince {
+    std::int64_t kiosk{1}, since_seq{0};
+    Key32 key{};
+    bool operator==(const KeySince&) const = default;
+};
+
+/// A signing key that was made and is not in force yet: the old one vouches for it.
+struct FreshKey {
+    Key32 old_key{}, new_key{};
+    Signature64 signature{};  // by the old key, over key_message()
+};
+[[nodiscard]] std::string key_message(const Key32& old_key, const Key32& new_key);
+
 struct Head {
     std::int64_t seq{0};  // 0 = no event yet
     Hash32 hash{};
@@ -57,9 +77,9 @@ struct Rows {
 
 class Journal {
 public:
-    /// Opens a data folder; with read_write makes it (0700) when it is not there.
-    /// Shape:  a newer version or failed checks give a journal that is read_only(), with why and damage()
-    /// filled.
+    /// Opens a data folder; with read_write makes it (0700) when it is not there. With read_only, while a
+    /// kiosk holds the folder, the copy that it made: see copied(). Shape:  a newer version or failed checks
+    /// give a journal that is read_only(), with why and damage() filled.
     ///         read_only changes no file, also after a crash.
     /// Errors: OpenFault; its sentence is for people.
     [[nodiscard]] static tl::expected<Journal, OpenFault> open(const std::filesystem::path& folder, Mode mode,
@@ -78,8 +98,12 @@ public:
     [[nodiscard]] const std::string& warning() const;
     [[nodiscard]] const std::filesystem::path& folder() const;
     [[nodiscard]] const Kiosk& kiosk() const;
-    /// A kiosk by its local number: 1 is this one, others came with a restored backup. Empty when there is none.
+    /// A kiosk by its local number: 1 is this one, others came with a restored backup. Empty when there is
+    /// none.
     [[nodiscard]] std::optional<Kiosk> kiosk_numbered(std::int64_t n);
+
+    /// Set when this is the copy of a running kiosk.
+    [[nodiscard]] const std::optional<Copied>& copied() const;
 
     /// Writes one command whole. Durable when it returns a receipt; a command id that is there already is not
     /// written again (other events under the same id are refused).
@@ -103,6 +127,20 @@ public:
     /// Keeps a person's wrong tries; on disk when it returns. The rules are in pins.h.
     [[nodiscard]] tl::expected<void, AppendFault> keep_tries(const std::string& person, std::int64_t fails,
                                                              std::optional<Instant> locked_until);
+
+    /// Every key that signed here or came with a backup.
+    [[nodiscard]] Rows<KeySince> keys();
+    /// The key that signed a sealed record; empty when none of its kiosk's does.
+    [[nodiscard]] std::optional<Key32> key_that_sealed(const SealedRow& row);
+    /// Makes another signing key beside the present one. It is in force once a batch with its public half as
+    /// `new_key` is on disk; a key that no batch took is thrown away at the next opening. Errors: a sentence.
+    [[nodiscard]] tl::expected<FreshKey, std::string> fresh_key();
+    /// Begins to copy every page into a new file (0600) that only this journal fills; an earlier copy under
+    /// way is given up. What is appended meanwhile is in it. Errors: a sentence.
+    [[nodiscard]] tl::expected<void, std::string> begin_copy(const std::filesystem::path& file);
+    /// Copies so many pages more; true when the copy is whole and closed (not synced). Errors: a sentence;
+    /// the copy is then given up.
+    [[nodiscard]] tl::expected<bool, std::string> copy_some(int pages);
 
     /// Ed25519 with this kiosk's key. Empty when sign.key is not there.
     [[nodiscard]] std::optional<Signature64> sign(std::string_view bytes) const;

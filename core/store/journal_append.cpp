@@ -131,6 +131,10 @@ tl::expected<Receipt, AppendFault> Journal::Inside::append(const Batch& batch) {
             if (!receipt->already_there) {
                 write_mark({receipt->seqs.back(), receipt->hash});
             }
+            if (batch.new_key) {
+                kiosk.public_key = *batch.new_key;
+                settle_keys();
+            }
             return receipt;
         }
         if (receipt.error().kind == Failure::refused) {

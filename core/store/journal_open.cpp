@@ -6,6 +6,7 @@
 
 #include "core/store/checks.h"
 #include "core/store/connection.h"
+#include "core/store/copies.h"
 #include "core/store/journal_inside.h"
 #include "core/store/rows.h"
 
@@ -65,7 +66,7 @@ tl::expected<FolderLock, OpenFault> take_for_reading(const fs::path& folder) {
     if (const auto there = must_hold_store(folder); !there) {
         return tl::unexpected{there.error()};
     }
-    return FolderLock::reading(folder);
+    return lock_to_read(folder);
 }
 
 }  // namespace
@@ -86,7 +87,7 @@ tl::expected<void, OpenFault> Journal::Inside::look() {
     check_schema(*db, report);
     check_file(*db, Depth::quick, report);
     check_length(*db, folder, report);
-    check_mark(*db, folder, report);
+    check_mark(*db, live, report, copied.has_value());
     check_chains(*db, Depth::quick, false, report);
     damage = report.take();
     const auto row = read_kiosk(*db);
@@ -97,6 +98,12 @@ tl::expected<void, OpenFault> Journal::Inside::look() {
     }
     kiosk = *row;
     return {};
+}
+
+void Journal::Inside::settle_copy() {
+    if (copied) {
+        copied->current = is_current(*db, live);
+    }
 }
 
 void Journal::Inside::stay_read_only(std::string reason) {
@@ -112,6 +119,7 @@ void Journal::Inside::stay_read_only(std::string reason) {
 }
 
 void Journal::Inside::drop() {
+    copy.reset();
     if (db) {
         // Its close must not fold the log into the file after an error: the next opening looks first.
         static_cast<void>(db->configure(SQLITE_DBCONFIG_NO_CKPT_ON_CLOSE, true));
@@ -120,6 +128,7 @@ void Journal::Inside::drop() {
 }
 
 tl::expected<void, std::string> Journal::Inside::start_writing() {
+    copy.reset();
     db.reset();
     auto opened = connect_writing(folder);
     if (!opened) {
@@ -136,6 +145,12 @@ tl::expected<void, std::string> Journal::Inside::start_writing() {
     if (const auto settled = settle_log(*db, folder); !settled) {
         drop();
         return tl::unexpected{"The tablet cannot save: " + words_for(settled.error()) + "."};
+    }
+    if (is_older(*db)) {
+        if (const auto migrated = migrate(); !migrated) {
+            drop();
+            return migrated;
+        }
     }
     const auto head = read_head(*db);
     auto file = MarkFile::open(folder);
@@ -171,6 +186,7 @@ void Journal::Inside::write_mark(const Head& head) {
 
 void Journal::Inside::begin() {
     if (!read_only) {
+        settle_keys();
         Report report;
         check_key(*db, folder, report);
         for (Finding& finding : report.take()) {
@@ -195,17 +211,23 @@ tl::expected<Journal, OpenFault> Journal::open(const fs::path& folder, Mode mode
     if (!lock) {
         return tl::unexpected{lock.error()};
     }
+    const bool copy = lock->is_copy();
     auto inside = std::make_unique<Inside>(folder, std::move(*lock));
+    if (copy) {
+        inside->folder = reading_folder(folder);
+        inside->copied = copied_at(folder);
+    }
     if (const auto looked = inside->look(); !looked) {
         return tl::unexpected{looked.error()};
-    }
-    if (auto key = SignKey::load(folder); key && key->public_key() == inside->kiosk.public_key) {
-        inside->key.emplace(std::move(*key));
     }
     if (writing) {
         inside->begin();
     } else {
         inside->read_only = true;
+    }
+    inside->settle_copy();
+    if (auto key = SignKey::load(folder); key && key->public_key() == inside->kiosk.public_key) {
+        inside->key.emplace(std::move(*key));
     }
     return Journal{std::move(inside)};
 }
@@ -220,6 +242,7 @@ const std::string& Journal::why_read_only() const { return inside_->why; }
 const std::vector<Finding>& Journal::damage() const { return inside_->damage; }
 const std::string& Journal::warning() const { return inside_->warning; }
 const fs::path& Journal::folder() const { return inside_->folder; }
+const std::optional<Copied>& Journal::copied() const { return inside_->copied; }
 const Kiosk& Journal::kiosk() const { return inside_->kiosk; }
 
 }  // namespace brimline::store

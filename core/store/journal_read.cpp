@@ -62,6 +62,39 @@ std::optional<std::int64_t> Journal::balloon_code() {
         "SELECT code_version FROM projection WHERE name = 'balloon' AND kiosk = 1");
 }
 
+Rows<KeySince> Journal::keys() {
+    const auto ready = inside_->ready();
+    return ready ? read_keys(*inside_->db) : no_answer<KeySince>(ready.error());
+}
+
+std::optional<Key32> Journal::key_that_sealed(const SealedRow& row) {
+    return inside_->ready() ? read_key_of(*inside_->db, row) : std::nullopt;
+}
+
+tl::expected<void, std::string> Journal::begin_copy(const std::filesystem::path& file) {
+    if (const auto ready = inside_->ready(); !ready) {
+        return ready;
+    }
+    inside_->copy.reset();
+    auto begun = PageCopy::begin(*inside_->db, file);
+    if (!begun) {
+        return tl::unexpected{begun.error()};
+    }
+    inside_->copy.emplace(std::move(*begun));
+    return {};
+}
+
+tl::expected<bool, std::string> Journal::copy_some(int pages) {
+    if (!inside_->copy) {
+        return tl::unexpected{std::string{"The copy was given up: the disk was opened anew."}};
+    }
+    auto whole = inside_->copy->some(pages);
+    if (!whole || *whole) {
+        inside_->copy.reset();
+    }
+    return whole;
+}
+
 std::optional<Signature64> Journal::sign(std::string_view bytes) const {
     return inside_->key ? std::optional{inside_->key->sign(bytes)} : std::nullopt;
 }

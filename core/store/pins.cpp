@@ -96,4 +96,24 @@ tl::expected<PinAnswer, AppendFault> check_pin(Journal& journal, const std::stri
     return PinRight{found->one_time};
 }
 
+PinAnswer check_pin_reading(Journal& journal, const std::string& person, std::string_view pin, Instant now,
+                            const PinRule& rule, PinTries& tries) {
+    const Rows<Person> people = journal.people();
+    const auto found = std::find_if(people.rows.begin(), people.rows.end(),
+                                    [&](const Person& p) { return p.id == person && p.active; });
+    if (found == people.rows.end()) {
+        return PinUnknown{};
+    }
+    if (const auto until = locked_at(tries, now, rule)) {
+        return PinLocked{*until};
+    }
+    if (pin_holds(pin, found->pin_hash)) {
+        tries = {};
+        return PinRight{found->one_time};
+    }
+    tries = after_wrong(tries, now, rule);
+    return tries.locked_until ? PinAnswer{PinLocked{*tries.locked_until}}
+                              : PinAnswer{PinWrong{tries_left(tries, rule)}};
+}
+
 }  // namespace brimline::store

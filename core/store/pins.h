@@ -65,4 +65,8 @@ struct PinTries {
                                                              std::string_view pin, Instant now,
                                                              const PinRule& rule);
 
+/// As check_pin, for a journal that takes nothing: the wrong tries are kept in `tries` alone.
+[[nodiscard]] PinAnswer check_pin_reading(Journal& journal, const std::string& person, std::string_view pin,
+                                          Instant now, const PinRule& rule, PinTries& tries);
+
 }  // namespace brimline::store

@@ -1,6 +1,8 @@
 // Reading rows of every table.
 #include "core/store/rows.h"
 
+#include "core/store/seal.h"
+
 namespace brimline::store {
 namespace {
 
@@ -153,6 +155,40 @@ Rows<SealedRow> read_sealed(Database& db, const std::optional<Id16>& case_id) {
     return read_all<SealedRow>(rows, "sealed", read_seal);
 }
 
+namespace {
+
+bool has_keys(Database& db) { return db.first_number("PRAGMA user_version").value_or(0) > 1; }
+
+}  // namespace
+
+Rows<KeySince> read_keys(Database& db) {
+    Statement rows = db.prepare(
+        has_keys(db) ? "SELECT kiosk, since_seq, public_key FROM sign_key ORDER BY kiosk, since_seq"
+                     : "SELECT n, 0, sign_key FROM kiosk ORDER BY n");
+    return read_all<KeySince>(rows, "sign_key", [](const Statement& row, KeySince& key) {
+        return put(key.kiosk, row.integer(0)) && put(key.since_seq, row.integer(1)) && row.bytes(2, key.key);
+    });
+}
+
+std::optional<Key32> read_key_of(Database& db, const SealedRow& row) {
+    Statement event = db.prepare("SELECT kiosk, seq FROM journal WHERE case_id = ? AND case_seq = ?");
+    event.bind(row.case_id).bind(row.through_case_seq);
+    // An event of another kiosk says nothing of when this one sealed.
+    const bool there = event.next();
+    const bool own = there && event.integer(0) == row.kiosk;
+    const std::int64_t through = own ? event.integer(1).value_or(0) : 0;
+    const std::string message = seal_message(row.number, row.head, row.body_hash, row.through_case_seq);
+    const auto keys = read_keys(db).rows;
+    for (std::size_t i = 0; i < keys.size(); ++i) {
+        const bool replaced = i + 1 < keys.size() && keys[i + 1].kiosk == keys[i].kiosk;
+        const bool in_force = !replaced || keys[i + 1].since_seq > through;
+        if (keys[i].kiosk == row.kiosk && in_force && signature_holds(message, row.signature, keys[i].key)) {
+            return keys[i].key;
+        }
+    }
+    return std::nullopt;
+}
+
 std::optional<Kiosk> read_kiosk(Database& db, std::int64_t n) {
     Statement row = db.prepare("SELECT id, name, sign_key FROM kiosk WHERE n = ?");
     row.bind(n);
@@ -160,6 +196,14 @@ std::optional<Kiosk> read_kiosk(Database& db, std::int64_t n) {
     if (!row.next() || !row.bytes(0, kiosk.id) || !row.text(1, kiosk.name) ||
         !row.bytes(2, kiosk.public_key)) {
         return std::nullopt;
+    }
+    if (has_keys(db)) {
+        Statement key =
+            db.prepare("SELECT public_key FROM sign_key WHERE kiosk = ? ORDER BY since_seq DESC LIMIT 1");
+        key.bind(n);
+        if (!key.next() || !key.bytes(0, kiosk.public_key)) {
+            return std::nullopt;
+        }
     }
     return kiosk;
 }

@@ -28,8 +28,13 @@ using KioskIds = std::map<std::int64_t, Id16>;
 [[nodiscard]] Rows<Person> read_people(Database& db);
 [[nodiscard]] Rows<BalloonRow> read_balloons(Database& db);
 [[nodiscard]] Rows<SealedRow> read_sealed(Database& db, const std::optional<Id16>& case_id);
-/// The row of this kiosk; empty when it cannot be read.
+/// The row of a kiosk, with the key it signs with now; empty when it cannot be read.
 [[nodiscard]] std::optional<Kiosk> read_kiosk(Database& db, std::int64_t n = 1);
+/// Every key of every kiosk, in order. A file of version 1 knows the first of each only.
+[[nodiscard]] Rows<KeySince> read_keys(Database& db);
+/// The key that signed this record: of those that its kiosk had in force since the record's last event. Empty
+/// when none fits, or no key or event can be read.
+[[nodiscard]] std::optional<Key32> read_key_of(Database& db, const SealedRow& row);
 /// The last event of this kiosk, seq 0 when there is none; empty when it cannot be read.
 [[nodiscard]] std::optional<Head> read_head(Database& db);
 /// The hash of one event; empty when there is none.

@@ -8,7 +8,7 @@ namespace {
 
 // kiosk: n=1 is this kiosk, others arrive by exchange. sealed, balloon, person: what they mean is in event.h.
 // balloon and projection can be dropped and rebuilt; changes of a person are also events, never the PIN.
-constexpr const char* schema = R"sql(
+constexpr const char* version_1 = R"sql(
 CREATE TABLE kiosk(n INTEGER PRIMARY KEY, id BLOB NOT NULL UNIQUE CHECK(length(id)=16), name TEXT NOT NULL,
   sign_key BLOB NOT NULL CHECK(length(sign_key)=32)) STRICT;
 CREATE TABLE journal(
@@ -51,6 +51,18 @@ CREATE TABLE projection(name TEXT, kiosk INTEGER, through_seq INTEGER NOT NULL, 
   PRIMARY KEY(name, kiosk)) STRICT;
 )sql";
 
+// Version 2: every key that a kiosk signed with, from the entry on that put it in force (0 = made with the
+// store). The kiosk's own row keeps the first. A key that was replaced still checks the seals made while it
+// was in force.
+constexpr const char* version_2 = R"sql(
+CREATE TABLE sign_key(kiosk INTEGER NOT NULL REFERENCES kiosk(n), since_seq INTEGER NOT NULL CHECK(since_seq>=0),
+  public_key BLOB NOT NULL CHECK(length(public_key)=32), PRIMARY KEY(kiosk, since_seq)) STRICT, WITHOUT ROWID;
+CREATE TRIGGER sign_key_no_update BEFORE UPDATE ON sign_key
+  BEGIN SELECT RAISE(ABORT, 'sign_key: append only'); END;
+CREATE TRIGGER sign_key_no_delete BEFORE DELETE ON sign_key
+  BEGIN SELECT RAISE(ABORT, 'sign_key: append only'); END;
+)sql";
+
 using Parts = std::map<std::string, std::string>;  // "table journal" -> its text
 
 std::optional<Parts> parts_of(Database& db) {
@@ -71,10 +83,10 @@ std::optional<Parts> parts_of(Database& db) {
     return parts;
 }
 
-std::optional<Parts> expected_parts() {
+std::optional<Parts> expected_parts(std::int64_t version) {
     auto memory =
         Database::open("file::memory:", SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE | SQLITE_OPEN_MEMORY);
-    if (!memory || !memory->run(schema)) {
+    if (!memory || !memory->run(schema_text(version).c_str())) {
         return std::nullopt;
     }
     return parts_of(*memory);
@@ -82,10 +94,22 @@ std::optional<Parts> expected_parts() {
 
 }  // namespace
 
-const char* schema_text() { return schema; }
+std::string schema_text(std::int64_t version) {
+    std::string text{version_1};
+    text += version < 2 ? "" : version_2;
+    return text;
+}
+
+std::string migration_to_2() {
+    std::string text{version_2};
+    text +=
+        "INSERT INTO sign_key(kiosk, since_seq, public_key) SELECT n, 0, sign_key FROM kiosk;"
+        "PRAGMA user_version=2;";
+    return text;
+}
 
 std::vector<std::string> schema_differences(Database& db) {
-    const auto wanted = expected_parts();
+    const auto wanted = expected_parts(db.first_number("PRAGMA user_version").value_or(schema_version));
     const auto there = parts_of(db);
     if (!wanted || !there) {
         return {"The list of tables in brimline.db cannot be read."};

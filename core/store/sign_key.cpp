@@ -7,6 +7,7 @@
 #include <cerrno>
 
 #include "core/store/crypto_ready.h"
+#include "core/store/encoding.h"
 #include "core/store/journal.h"
 #include "core/store/small_file.h"
 
@@ -28,8 +29,8 @@ SignKey SignKey::fresh() {
     return key;
 }
 
-tl::expected<SignKey, int> SignKey::load(const std::filesystem::path& folder) {
-    auto text = read_file(folder / key_name, 4096);
+tl::expected<SignKey, int> SignKey::load(const std::filesystem::path& folder, const char* name) {
+    auto text = read_file(folder / name, 4096);
     if (!text) {
         return tl::unexpected{text.error()};
     }
@@ -44,9 +45,9 @@ tl::expected<SignKey, int> SignKey::load(const std::filesystem::path& folder) {
     return key;
 }
 
-int SignKey::save(const std::filesystem::path& folder) const {
+int SignKey::save(const std::filesystem::path& folder, const char* name) const {
     const std::string_view seed{reinterpret_cast<const char*>(secret_.data()), 32};
-    return write_new_file(folder / key_name, seed, 0400);
+    return write_new_file(folder / name, seed, 0400);
 }
 
 Signature64 SignKey::sign(std::string_view bytes) const {
@@ -54,6 +55,14 @@ Signature64 SignKey::sign(std::string_view bytes) const {
     crypto_sign_detached(signature.data(), nullptr, reinterpret_cast<const unsigned char*>(bytes.data()),
                          bytes.size(), secret_.data());
     return signature;
+}
+
+std::string key_message(const Key32& old_key, const Key32& new_key) {
+    Encoding encoding;
+    encoding.field(std::string_view{"brimline key 1"});
+    encoding.field(old_key);
+    encoding.field(new_key);
+    return encoding.bytes();
 }
 
 bool signature_holds(std::string_view bytes, const Signature64& signature, const Key32& public_key) {

@@ -9,13 +9,15 @@
 namespace brimline::store {
 
 inline constexpr const char* key_name = "sign.key";
+inline constexpr const char* next_key_name = "sign.key.next";  // made, and perhaps already in force
 
 class SignKey {
 public:
     /// A new key, not yet on disk.
     [[nodiscard]] static SignKey fresh();
     /// Errors: errno; EINVAL when the file is no key.
-    [[nodiscard]] static tl::expected<SignKey, int> load(const std::filesystem::path& folder);
+    [[nodiscard]] static tl::expected<SignKey, int> load(const std::filesystem::path& folder,
+                                                         const char* name = key_name);
     SignKey(SignKey&&) noexcept = default;
     SignKey& operator=(SignKey&&) noexcept = default;
     SignKey(const SignKey&) = delete;
@@ -23,7 +25,7 @@ public:
     ~SignKey();  // wipes the secret
 
     /// Writes it as a new file, on disk when it returns. Gives 0 or errno.
-    [[nodiscard]] int save(const std::filesystem::path& folder) const;
+    [[nodiscard]] int save(const std::filesystem::path& folder, const char* name = key_name) const;
     [[nodiscard]] const Key32& public_key() const { return public_; }
     [[nodiscard]] Signature64 sign(std::string_view bytes) const;
 

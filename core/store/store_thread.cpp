@@ -22,11 +22,16 @@ struct StoreThread::Inside {
     };
 
     Inside(Journal the_journal, Options the_options)
-        : journal{std::in_place, std::move(the_journal)}, options{std::move(the_options)} {}
+        : journal{std::in_place, std::move(the_journal)}, options{std::move(the_options)} {
+        if ((options.copies.reading || options.copies.plan) && !journal->read_only()) {
+            copies.emplace(*journal, options.copies);
+        }
+    }
 
     std::optional<Journal> journal;  // touched by the thread alone, until it has ended
     Options options;
-    mutable std::mutex guard;  // of everything below
+    std::optional<Copies> copies;  // as the journal
+    mutable std::mutex guard;      // of everything below
     std::condition_variable wake;
     std::deque<Work> waiting;  // the first is the one in work
     std::vector<std::function<void()>> answers;
@@ -37,6 +42,7 @@ struct StoreThread::Inside {
 
     void work();
     void rest(std::unique_lock<std::mutex>& lock);
+    void copy_between(std::unique_lock<std::mutex>& lock, bool entered);
     bool serve_front(std::unique_lock<std::mutex>& lock);
     Outcome try_until_known(std::unique_lock<std::mutex>& lock, const Batch& batch);
     Outcome try_once(const Batch& batch);
@@ -116,16 +122,46 @@ bool StoreThread::Inside::serve_front(std::unique_lock<std::mutex>& lock) {
     return true;
 }
 
-/// Nothing to do: after a while the log is moved into the file, once, and then it sleeps.
+/// Nothing to do: after a while the log is moved into the file, once; then copies are made, and it sleeps.
 void StoreThread::Inside::rest(std::unique_lock<std::mutex>& lock) {
     const auto something = [this] { return closing || !waiting.empty(); };
-    if (wake.wait_for(lock, options.idle_after, something)) {
+    if (!copies || !copies->wake() || *copies->wake() > std::chrono::steady_clock::now()) {
+        if (wake.wait_for(lock, options.idle_after, something)) {
+            return;
+        }
+        lock.unlock();
+        journal->idle();
+        lock.lock();
+    }
+    while (!something()) {
+        if (!copies) {
+            wake.wait(lock, something);
+            return;
+        }
+        lock.unlock();
+        const bool worked = copies->work(std::chrono::steady_clock::now(), true);
+        const auto next = worked ? std::nullopt : copies->wake();
+        lock.lock();
+        if (!worked && next) {
+            wake.wait_until(lock, *next, something);
+        } else if (!worked) {
+            wake.wait(lock, something);
+        }
+    }
+}
+
+/// Between two entries: a piece of a copy that has waited too long.
+void StoreThread::Inside::copy_between(std::unique_lock<std::mutex>& lock, bool entered) {
+    if (!copies) {
         return;
     }
     lock.unlock();
-    journal->idle();
+    const auto now = std::chrono::steady_clock::now();
+    if (entered) {
+        copies->entered(now);
+    }
+    static_cast<void>(copies->work(now, false));
     lock.lock();
-    wake.wait(lock, something);
 }
 
 void StoreThread::Inside::work() {
@@ -136,9 +172,13 @@ void StoreThread::Inside::work() {
         }
         if (waiting.empty()) {
             rest(lock);
-        } else if (!serve_front(lock)) {
+            continue;
+        }
+        const bool entry = !waiting.front().task;
+        if (!serve_front(lock)) {
             return;
         }
+        copy_between(lock, entry);
     }
 }
 
@@ -202,6 +242,10 @@ std::vector<Batch> StoreThread::close() {
     if (inside_->thread.joinable()) {
         inside_->thread.join();
     }
+    if (inside_->copies && inside_->waiting.empty()) {
+        inside_->copies->finish();
+    }
+    inside_->copies.reset();
     inside_->journal.reset();
     std::vector<Batch> left;
     for (Inside::Work& work : inside_->waiting) {

@@ -10,6 +10,7 @@
 #include <tl/expected.hpp>
 #include <vector>
 
+#include "core/store/copies.h"
 #include "core/store/event.h"
 #include "core/store/journal.h"
 
@@ -27,6 +28,7 @@ public:
         std::function<void()> notify{};  // called on the store's thread when an answer is ready
         std::chrono::milliseconds retry_first{250}, retry_most{5000};  // wait between tries, doubling
         std::chrono::milliseconds idle_after{5000};  // without work, the log is moved into the file
+        CopyOptions copies{};                        // for reading commands, and backups
         /// For tests: runs before each try. It may sleep (a stalled disk) or give a fault (a failing one).
         std::function<std::optional<AppendFault>(const Batch&)> before_try{};
     };

@@ -3,6 +3,7 @@
 
 #include "core/store/checks.h"
 #include "core/store/connection.h"
+#include "core/store/copies.h"
 #include "core/store/rows.h"
 
 namespace brimline::store {
@@ -17,13 +18,14 @@ void compare_projections(Database& db, const VerifyOptions& options, Report& rep
         return;
     }
     const Tables tables{*kiosk, read_people(db).rows, read_balloons(db).rows,
-                        read_sealed(db, std::nullopt).rows};
+                        read_sealed(db, std::nullopt).rows, read_keys(db).rows};
     for (const Finding& finding : options.projections(events.rows, tables)) {
         report.add(finding.what, finding.where, finding.sentence);
     }
 }
 
-VerifyReport look_through(Database& db, const std::filesystem::path& folder, const VerifyOptions& options) {
+VerifyReport look_through(Database& db, const std::filesystem::path& folder, const VerifyOptions& options,
+                          bool copy) {
     VerifyReport result;
     Report report{options.case_name};
     if (is_newer(db)) {
@@ -37,13 +39,13 @@ VerifyReport look_through(Database& db, const std::filesystem::path& folder, con
     check_header(db, report);
     check_schema(db, report);
     check_file(db, Depth::full, report);
-    check_length(db, folder, report);
+    check_length(db, copy ? reading_folder(folder) : folder, report);
     check_numbers(db, report);
     check_commands(db, report);
     const Counted counted = check_chains(db, Depth::full, true, report);
     result.events = counted.events;
     result.cases = counted.cases;
-    check_mark(db, folder, report);
+    check_mark(db, folder, report, copy);
     check_key(db, folder, report);
     result.sealed = check_sealed(db, report);
     check_people(db, report);
@@ -71,15 +73,20 @@ tl::expected<VerifyReport, OpenFault> verify(const std::filesystem::path& folder
     if (const auto there = must_hold_store(folder); !there) {
         return as_finding(there.error());
     }
-    auto lock = FolderLock::reading(folder);
+    auto lock = lock_to_read(folder);
     if (!lock) {
         return tl::unexpected{lock.error()};
     }
-    auto db = connect_reading(folder, *lock);
+    auto db = connect_reading(lock->is_copy() ? reading_folder(folder) : folder, *lock);
     if (!db) {
         return as_finding(db.error());
     }
-    return look_through(*db, folder, options);
+    auto result = look_through(*db, folder, options, lock->is_copy());
+    if (lock->is_copy()) {
+        result.copied = copied_at(folder);
+        result.copied->current = is_current(*db, folder);
+    }
+    return result;
 }
 
 }  // namespace brimline::store

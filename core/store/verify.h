@@ -3,6 +3,7 @@
 #pragma once
 #include <filesystem>
 #include <functional>
+#include <optional>
 #include <string>
 #include <tl/expected.hpp>
 #include <vector>
@@ -19,6 +20,7 @@ struct Tables {
     std::vector<Person> people;
     std::vector<BalloonRow> balloons;
     std::vector<SealedRow> sealed;
+    std::vector<KeySince> keys;
 };
 
 struct VerifyOptions {
@@ -31,6 +33,7 @@ struct VerifyOptions {
 struct VerifyReport {
     std::vector<Finding> findings;                // empty = nothing is wrong
     std::int64_t events{0}, cases{0}, sealed{0};  // what was looked at
+    std::optional<Copied> copied{};               // the copy of a running kiosk was looked at, not its files
 };
 
 /// Checks form, numbers, parts, JSON, every chain, every seal, the mark, the signing key and (by the hook)

@@ -178,6 +178,12 @@ Step write_seal(Database& db, const SealRequest& seal, const SignKey* key) {
     return ran(row);
 }
 
+Step write_key(Database& db, const Key32& key, std::int64_t since_seq) {
+    Statement& row = db.cached("INSERT INTO sign_key(kiosk, since_seq, public_key) VALUES(1, ?, ?)");
+    row.bind(since_seq).bind(key);
+    return ran(row);
+}
+
 tl::expected<Receipt, AppendFault> write_events(Database& db, const Batch& batch, const Id16& kiosk_id,
                                                 ChainHasher& hasher) {
     Receipt receipt;
@@ -216,6 +222,9 @@ Step write_beside(Database& db, const Batch& batch, const Receipt& receipt, cons
     }
     if (beside && batch.seal) {
         beside = write_seal(db, *batch.seal, key);
+    }
+    if (beside && batch.new_key) {
+        beside = write_key(db, *batch.new_key, receipt.seqs.back());
     }
     return beside;
 }

@@ -13,6 +13,7 @@
 #include "core/store/verify.h"
 #include "tests/catch.h"
 #include "tests/faults/power_cut.h"
+#include "tests/source_folder.h"
 #include "tests/store/scratch.h"
 
 using namespace brimline;
@@ -264,6 +265,43 @@ TEST_CASE(
     CHECK(outcome.bad == 0);
     CHECK(outcome.images > 300);
     CHECK(outcome.second > 100);
+}
+
+TEST_CASE("a migration that is cut off anywhere leaves the old version or the new one, whole",
+          "[faults][migration]") {
+    static_cast<void>(fs::exists("/dev/shm") && ::setenv("TMPDIR", "/dev/shm", 1) == 0);
+    const Place place;
+    fs::create_directory(place.data());
+    for (const char* name : {"brimline.db", "brimline.mark", "sign.key"}) {
+        fs::copy(brimline::test::in_sources(std::string{"/tests/fixtures/store-version-1/"} + name),
+                 place.data() / name);
+    }
+    const Image base = image_of(place.data());
+    const auto steps = [&] {
+        RecordedDisk disk;
+        { const Journal migrated = writing(place.data()); }
+        return disk.take();
+    }();
+    std::mt19937_64 chance{seed_of_run()};
+    int old_ones = 0;
+    int new_ones = 0;
+    const auto folder = place.path() / "image";
+    const auto look = place.path() / "look";  // SQL may move the log into the file there
+    cut_everywhere(base, steps, {.torn = true}, whole_campaign() ? 500 : 10, whole_campaign() ? 1 : 4, chance,
+                   [&](const Image& image, int) {
+                       lay_out(image, folder);
+                       CHECK(verified(folder).empty());
+                       lay_out(image, look);
+                       const bool is_old = sql(look, "SELECT 1 FROM sign_key") != "";
+                       (is_old ? old_ones : new_ones) += 1;
+                       Journal journal = writing(folder);
+                       CHECK(journal.events().rows.size() == 460);
+                       CHECK(journal.keys().rows.size() == 1);
+                   });
+    std::printf("migration: %d images of the old version, %d of the new, seed %llu\n", old_ones, new_ones,
+                static_cast<unsigned long long>(seed_of_run()));
+    CHECK(old_ones > 0);
+    CHECK(new_ones > 0);
 }
 
 TEST_CASE("sectors torn at a byte are no way round it", "[faults][images]") {

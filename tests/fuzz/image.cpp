@@ -19,7 +19,10 @@ void brimline::fuzz::image(std::string_view bytes) {
     static_cast<void>(journal->events(0, 0));
     static_cast<void>(journal->people());
     static_cast<void>(journal->balloons());
-    static_cast<void>(journal->sealed());
+    static_cast<void>(journal->keys());
+    for (const auto& row : journal->sealed().rows) {
+        static_cast<void>(journal->key_that_sealed(row));
+    }
 }
 
 BRIMLINE_FUZZ_ENTRY(image)

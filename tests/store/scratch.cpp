@@ -95,7 +95,8 @@ void tamper(const fs::path& folder, const std::string& text) {
     }
     const std::string drop =
         "DROP TRIGGER journal_next; DROP TRIGGER journal_no_update; DROP TRIGGER journal_no_delete;"
-        "DROP TRIGGER sealed_no_update; DROP TRIGGER sealed_no_delete;";
+        "DROP TRIGGER sealed_no_update; DROP TRIGGER sealed_no_delete;"
+        "DROP TRIGGER sign_key_no_update; DROP TRIGGER sign_key_no_delete;";
     REQUIRE(sql(folder, drop + text + ";" + triggers).empty());
 }
 
