@@ -1,6 +1,7 @@
 // brimline: one program. Without a sub-command it opens the kiosk; the others are the command line.
 #include <sys/prctl.h>
 #include <sys/resource.h>
+#include <sys/stat.h>
 
 #include <cstdio>
 #include <exception>
@@ -36,6 +37,7 @@ int parse_and_run(int argc, char** argv) {
     brimline::desk::add_self_test(app, run);
     brimline::desk::add_audit(app, run);
     brimline::desk::add_print(app, run);
+    brimline::desk::add_keys(app, run);
     try {
         app.parse(argc, argv);
     } catch (const CLI::ParseError& problem) {
@@ -45,11 +47,13 @@ int parse_and_run(int argc, char** argv) {
     return run ? run() : 2;
 }
 
-/// Names and PINs stand in memory: no core dump of it, and no other process of this user may look into it.
+/// Names and PINs stand in memory: no core dump of it, no other process of this user may look into it, and
+/// whatever is made is its owner's alone.
 void keep_to_itself() {
     const rlimit none{0, 0};
     static_cast<void>(::setrlimit(RLIMIT_CORE, &none));
     static_cast<void>(::prctl(PR_SET_DUMPABLE, 0));
+    static_cast<void>(::umask(0077));
 }
 
 }  // namespace

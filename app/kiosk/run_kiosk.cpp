@@ -46,6 +46,7 @@ LiveRoom::Options room_options(const KioskOptions& options, const Bell& bell) {
     LiveRoom::Options room;
     room.room = {options.data, options.policy, options.practice};
     room.script_clock = options.clock.has_value();
+    room.copies = true;
     room.thread.notify = [bell] {
         if (auto* window = bell->load()) {
             window->wake();

@@ -31,13 +31,22 @@ struct Waiting {
     std::string say;
 };
 
+/// How old the newest backup is, as the data folder tells it.
+struct BackupAge {
+    std::optional<Instant> made;  // empty: none was ever made
+    std::string failing;          // why the last one by the kiosk did not succeed
+};
+
 class LiveRoom {
 public:
     struct Options {
         Room::Options room;
+        bool copies{false};        // keeps a copy for reading commands, and backups where one is planned
         bool script_clock{false};  // entries are marked as script (the demo's clock)
         store::StoreThread::Options thread{};
     };
+    /// A journal that fails its checks is opened for reading: see read_only(). Errors: it is open already,
+    /// the disk refuses, or the options do not fit the store.
     [[nodiscard]] static tl::expected<std::unique_ptr<LiveRoom>, RoomFault> open(Options options,
                                                                                  store::Clock& clock,
                                                                                  store::Chance& chance);
@@ -51,6 +60,14 @@ public:
     /// Checks a PIN. Errors: a sentence when the disk does not answer in time.
     [[nodiscard]] tl::expected<store::PinAnswer, std::string> check_pin(const std::string& person,
                                                                         const std::string& pin);
+
+    /// As check_pin, for somebody who signs in: a wrong try is an entry too.
+    [[nodiscard]] tl::expected<store::PinAnswer, std::string> sign_in(const std::string& person,
+                                                                      const std::string& pin);
+
+    /// Why nothing is recorded and everything can only be read; empty when all is well.
+    [[nodiscard]] const std::string& read_only() const { return read_only_; }
+    [[nodiscard]] BackupAge backup() const;
 
     /// Everybody whom the store keeps. Errors: a sentence when the disk does not answer in time.
     [[nodiscard]] tl::expected<std::vector<store::Person>, std::string> people();
@@ -73,7 +90,8 @@ public:
     [[nodiscard]] const std::string& broken() const { return broken_; }
 
 private:
-    LiveRoom(store::Journal journal, Loop loop, Options options, store::Clock& clock);
+    LiveRoom(std::optional<store::Journal> journal, Loop loop, Options options, store::Clock& clock,
+             std::string read_only);
     void hand_in(Prepared prepared);
     [[nodiscard]] EntryTime time() const;
     void write_what_time_ended();
@@ -83,7 +101,8 @@ private:
     store::Clock& clock_;
     Instant started_;
     std::deque<Prepared> on_the_way_;
-    std::string broken_;
+    std::string broken_, read_only_;
+    std::map<std::string, store::PinTries> tries_;  // of a journal that keeps none
     std::unique_ptr<store::StoreThread> thread_;
 };
 

@@ -118,11 +118,14 @@ Prepared Loop::adopt_policy(PolicyInForce next, const std::string& by, Role role
                    role, ahead_.kiosk_id, time);
 }
 
-Prepared Loop::note(Event event, const EntryTime& time) {
+Prepared Loop::note(Event event, const EntryTime& time, const std::string& by) {
     Command command;
-    command.by = "kiosk";
+    command.by = by;
     command.at = time.at;
-    return lay_out({{std::move(event), {}, true}}, command, Role::kiosk, ahead_.kiosk_id, time);
+    const auto* person = ahead_.person(by);
+    const bool kiosk = person == nullptr || person->roles.empty();
+    return lay_out({{std::move(event), {}, kiosk}}, command, kiosk ? Role::kiosk : person->roles.front(),
+                   ahead_.kiosk_id, time);
 }
 
 Prepared Loop::bring_person(const PersonKnown& known, const store::Person& kept, const EntryTime& time) {
@@ -188,6 +191,13 @@ struct Loop::Writer {
                 change_person({person->id, person->name, person->roles, {}},
                               std::get<SetPin>(command.says).new_pin, false, extra);
                 set->pin_mark = store::pin_fingerprint(*extra.people.back().pin_hash);
+            } else if (const auto* left = std::get_if<PersonLeft>(&one.event)) {
+                const auto* person = loop.ahead_.person(left->id);
+                store::PersonChange change{person->id, person->name, {}, {}, false, false};
+                for (const Role role : person->roles) {
+                    change.roles.emplace_back(name_of(role));
+                }
+                extra.people.push_back(std::move(change));
             } else if (auto* sealed = std::get_if<Sealed>(&one.event)) {
                 seal_record(*sealed, *state, extra);
             }

@@ -77,11 +77,11 @@ public:
     /// Puts another policy in force from here on, by this person.
     [[nodiscard]] Prepared adopt_policy(PolicyInForce next, const std::string& by, Role role,
                                         const EntryTime& time);
-    /// What the kiosk itself did, beside every case.
-    [[nodiscard]] Prepared note(Event event, const EntryTime& time);
     /// A person with a PIN that another store of this kiosk keeps, for practice.
     [[nodiscard]] Prepared bring_person(const PersonKnown& known, const store::Person& kept,
                                         const EntryTime& time);
+    /// What the kiosk itself did, beside every case; or a person beside it.
+    [[nodiscard]] Prepared note(Event event, const EntryTime& time, const std::string& by = "kiosk");
     /// What time alone has ended, as a batch of its own; empty when there is nothing.
     [[nodiscard]] std::optional<Prepared> ended_by_time(const EntryTime& time);
     /// A note that the wall clock moved against the tick since the last entry; empty when it did not.

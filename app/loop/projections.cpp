@@ -54,6 +54,9 @@ void people(const Desk& desk, const std::map<std::string, std::string>& marks, c
             wrong(row.id, "the entry");
             continue;
         }
+        if (known->active != row.active) {
+            wrong(row.id, "whether they left");
+        }
         if (known->name != row.name) {
             wrong(row.id, "the name");
         }
@@ -71,6 +74,43 @@ void people(const Desk& desk, const std::map<std::string, std::string>& marks, c
         if (!there) {
             wrong(id, "the missing entry");
         }
+    }
+}
+
+/// The list of signing keys against the events that replaced them, each vouched for by the one before.
+void keys(const std::vector<store::StoredEvent>& rows, const store::Tables& tables, Findings& out) {
+    std::map<std::int64_t, std::vector<store::KeySince>> expected;
+    for (const auto& key : tables.keys) {
+        if (key.since_seq == 0) {
+            expected[key.kiosk].push_back(key);
+        }
+    }
+    for (const auto& row : rows) {
+        const auto recorded =
+            row.kind == KeyRotated::spec.name ? recorded_of(row) : tl::unexpected{Malformed{}};
+        const auto* rotated = recorded ? std::get_if<KeyRotated>(&recorded->event) : nullptr;
+        if (rotated == nullptr) {
+            continue;
+        }
+        const auto next = store::hash_from_hex(rotated->new_key).value_or(store::Key32{});
+        store::Signature64 signature{};
+        const auto& before = expected[row.kiosk];
+        const bool vouched =
+            !before.empty() && store::hex(before.back().key) == rotated->old_key &&
+            store::unhex(rotated->signature, signature) &&
+            store::signature_holds(store::key_message(before.back().key, next), signature, before.back().key);
+        if (!vouched) {
+            out.push_back(
+                {"key", "sign_key", "A signing key was replaced without the word of the one before it."});
+        }
+        expected[row.kiosk].push_back({row.kiosk, row.seq, next});
+    }
+    std::vector<store::KeySince> all;
+    for (const auto& [kiosk, list] : expected) {
+        all.insert(all.end(), list.begin(), list.end());
+    }
+    if (all != tables.keys) {
+        out.push_back({"key", "sign_key", "The list of signing keys differs from the journal."});
     }
 }
 
@@ -127,6 +167,7 @@ std::vector<store::Finding> compare_projections(const std::vector<store::StoredE
     Findings out = memory.unreadable;
     people(memory.desk, pin_marks(events), tables, out);
     sealed(memory.desk, tables, out);
+    keys(events, tables, out);
     if (memory.desk.policy) {
         if (store::hex(store::blake2b(memory.desk.policy->text)) != memory.desk.policy->hash) {
             out.push_back({"policy", "policy", "The policy's text does not fit its hash."});

@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include "app/loop/policy_source.h"
+#include "core/clinic/policy_text.h"
 
 namespace brimline {
 namespace {
@@ -25,7 +26,10 @@ store::PinRule pin_rule(const Policy& policy) {
 
 tl::expected<PolicyInForce, RoomFault> policy_in_force(const Desk& desk,
                                                        const std::optional<std::filesystem::path>& folder) {
-    auto policy = desk.policy ? read_policy_text(desk.policy->text) : load_policy(folder);
+    const auto house = desk.policy ? load_policy(std::nullopt) : tl::unexpected{std::vector<PolicyFault>{}};
+    auto policy = house         ? read_policy_text_over(desk.policy->text, *house)
+                  : desk.policy ? read_policy_text(desk.policy->text)
+                                : load_policy(folder);
     if (!policy) {
         auto lines = fault_lines(policy.error());
         lines.pop_back();
@@ -127,8 +131,28 @@ Reply Room::adopt(PolicyInForce next, const std::string& by, const EntryTime& ti
     return prepared.answer;
 }
 
-Reply Room::note(Event event, const EntryTime& time) {
-    auto prepared = loop_->note(std::move(event), time);
+Reply Room::rotate_key(const std::string& by, const EntryTime& time) {
+    Reply pending;
+    pending.result = Reply::Result::pending;
+    const auto fresh = journal_->fresh_key();
+    if (!fresh) {
+        pending.say = fresh.error();
+        return pending;
+    }
+    auto prepared = loop_->note(Event{KeyRotated{store::hex(fresh->old_key), store::hex(fresh->new_key),
+                                                 store::hex(fresh->signature)}},
+                                time, by);
+    prepared.batch->new_key = fresh->new_key;
+    prepared.answer.result = Reply::Result::recorded;
+    if (!write(prepared)) {
+        pending.say = pending_say_;
+        return pending;
+    }
+    return prepared.answer;
+}
+
+Reply Room::note(Event event, const EntryTime& time, const std::string& by) {
+    auto prepared = loop_->note(std::move(event), time, by);
     prepared.answer.result = Reply::Result::recorded;
     if (!write(prepared)) {
         prepared.answer.result = Reply::Result::pending;
@@ -153,9 +177,10 @@ tl::expected<Reading, RoomFault> read_store(const std::filesystem::path& data, s
     reading.rows = in_order(rows.rows);
     reading.kiosk = journal->kiosk();
     reading.sealed = journal->sealed().rows;
+    reading.copied = journal->copied();
     for (const auto& row : reading.sealed) {
-        if (const auto kiosk = journal->kiosk_numbered(row.kiosk)) {
-            reading.keys[row.kiosk] = kiosk->public_key;
+        if (const auto key = journal->key_that_sealed(row)) {
+            reading.keys[row.number] = *key;
         }
     }
     reading.memory = remember(std::move(rows.rows), reading.kiosk.id, until);

@@ -34,7 +34,9 @@ public:
     /// Puts another policy in force. Errors: a sentence.
     [[nodiscard]] Reply adopt(PolicyInForce next, const std::string& by, const EntryTime& time);
     /// Writes what the kiosk itself did.
-    [[nodiscard]] Reply note(Event event, const EntryTime& time);
+    [[nodiscard]] Reply note(Event event, const EntryTime& time, const std::string& by = "kiosk");
+    /// Replaces the signing key; the old one vouches for the new, both stay listed. Errors: a pending reply.
+    [[nodiscard]] Reply rotate_key(const std::string& by, const EntryTime& time);
     [[nodiscard]] EntryTime now(store::Clock& clock) const;
     [[nodiscard]] Loop& loop() { return *loop_; }
     [[nodiscard]] store::Journal& journal() { return *journal_; }
@@ -51,7 +53,8 @@ private:
 
 /// The PIN rule of a policy, as the store takes it.
 [[nodiscard]] store::PinRule pin_rule(const Policy& policy);
-/// The policy in force in a store: the recorded one, else the clinic's folder over the house files.
+/// The policy in force in a store: the recorded one (over the house files, where it is of an earlier version
+/// and lacks a key), else the clinic's folder over the house files.
 [[nodiscard]] tl::expected<PolicyInForce, RoomFault> policy_in_force(
     const Desk& desk, const std::optional<std::filesystem::path>& folder);
 
@@ -62,8 +65,9 @@ struct Reading {
     store::Kiosk kiosk;
     std::vector<store::StoredEvent> rows;
     std::vector<store::SealedRow> sealed;
-    std::map<std::int64_t, store::Key32> keys;  // of the kiosks that sealed, by their local numbers
+    std::map<std::string, store::Key32> keys;  // that sealed a record, by its number
     std::vector<store::Finding> damage;
+    std::optional<store::Copied> copied;  // the copy of a running kiosk was read
 };
 [[nodiscard]] tl::expected<Reading, RoomFault> read_store(const std::filesystem::path& data,
                                                           std::optional<Instant> until = std::nullopt);

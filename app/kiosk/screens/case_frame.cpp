@@ -7,6 +7,7 @@
 #include <algorithm>
 
 #include "app/kiosk/screens/capitals.h"
+#include "app/kiosk/screens/desk_frame.h"
 #include "app/kiosk/screens/names.h"
 #include "core/case/sedation_view.h"
 #include "core/case/where_held.h"
@@ -197,8 +198,7 @@ std::string first_sentence(const std::string& text) { return text.substr(0, text
 std::optional<touch::Prompt> answer_prompt(const Glass& glass, const Scene& scene) {
     const auto& words = glass.words();
     if (!scene.broken.empty()) {
-        return touch::Prompt{
-            .urgency = touch::Urgency::high, .title = words.say("frame.cannot-save"), .why = scene.broken};
+        return cannot_save(glass, scene);
     }
     if (scene.waiting.late) {
         return touch::Prompt{

@@ -75,14 +75,22 @@ void draw_desk_frame(touch::Glass& glass, const Scene& scene, const std::string&
     }
 }
 
+touch::Prompt cannot_save(const touch::Glass& glass, const Scene& scene) {
+    const auto& words = glass.words();
+    const float room =
+        touch::layout_for(glass.size()).prompt.w - 108;  // without the icon and the bar's edges
+    const auto first = scene.broken.substr(0, scene.broken.find(". "));
+    const bool fits = glass.type().width(touch::Face::words, touch::step::note, first) <= room;
+    return {.urgency = touch::Urgency::high,
+            .title = words.say("frame.cannot-save"),
+            .why = fits ? first : words.say("frame.cannot-save-why")};
+}
+
 bool draw_desk_prompt(touch::Glass& glass, const Scene& scene, const touch::Prompt& shown) {
     const auto layout = touch::layout_for(glass.size());
     const touch::Rect bar = layout.portrait ? touch::Rect{16, 1088, 768, 84} : layout.prompt;
-    const auto& words = glass.words();
     if (!scene.broken.empty()) {
-        touch::prompt_bar(
-            glass, bar,
-            {.urgency = touch::Urgency::high, .title = words.say("frame.cannot-save"), .why = scene.broken});
+        touch::prompt_bar(glass, bar, cannot_save(glass, scene));
         return false;
     }
     if (scene.last && scene.last->result == Reply::Result::refused && scene.last->refusal) {

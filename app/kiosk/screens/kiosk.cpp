@@ -26,6 +26,17 @@ void draw_clock_banner(touch::Glass& glass) {
                 {.colour = c.look_ink, .bold = true, .align = touch::Align::centre, .lines = 1});
 }
 
+/// On every page of a journal that can only be read, in the same place.
+void draw_reading_banner(touch::Glass& glass) {
+    const auto& c = glass.colours();
+    const bool portrait = glass.size().h > glass.size().w;
+    const touch::Rect tag{portrait ? 40.0F : 352.0F, portrait ? 862.0F : 665.0F, portrait ? 720.0F : 576.0F,
+                          27};
+    touch::fill(glass, tag, c.stop_fill, 4);
+    touch::text(glass, "reading-only", tag.inset(8, 0), glass.words().say("kiosk.reading-only"),
+                {.colour = c.stop_ink, .bold = true, .align = touch::Align::centre, .lines = 1});
+}
+
 const CaseState* in(const Desk& desk, const std::string& name) {
     return name.empty() ? nullptr : desk.find_case(name);
 }
@@ -69,7 +80,8 @@ Scene Kiosk::scene() const {
             setting_.palette,
             room_.broken(),
             setting_.printing ? setting_.printing->outcome() : PrintOutcome{},
-            setting_.printing != nullptr};
+            setting_.printing != nullptr,
+            page_ == Page::kiosk ? room_.backup() : BackupAge{}};
 }
 
 Asks Kiosk::draw_page(touch::Glass& glass, const Scene& scene) {
@@ -218,7 +230,9 @@ touch::Drawn Kiosk::draw(touch::Glass& glass) {
     lock_when_left(glass.input());
     const auto before = scene();
     const auto asks = draw_sheet_or_page(glass, before);
-    if (setting_.set_clock) {
+    if (!room_.read_only().empty()) {
+        draw_reading_banner(glass);
+    } else if (setting_.set_clock) {
         draw_clock_banner(glass);
     }
     const bool asked = !asks.say.empty() || asks.page || asks.sheet || asks.open_case || asks.person ||
@@ -250,7 +264,7 @@ void Kiosk::bring_stage() {
 
 /// Whoever signs in with a case in hand goes on with it, and is asked whose the entries without a name were.
 void Kiosk::sign_in(const std::string& person, const std::string& pin) {
-    const auto answer = room_.check_pin(person, pin);
+    const auto answer = room_.sign_in(person, pin);
     drafts_.desk.told(answer, room_.zone());
     if (!answer || !std::holds_alternative<store::PinRight>(*answer)) {
         return;

@@ -17,6 +17,19 @@ struct Check {
     std::string says;
 };
 
+Check backup_of(const Glass& glass, const Scene& scene) {
+    const auto& words = glass.words();
+    if (!scene.backup.failing.empty()) {
+        return {"backup", false, scene.backup.failing};
+    }
+    if (!scene.backup.made) {
+        return {"backup", false, words.say("kiosk.backup-none")};
+    }
+    constexpr int old_days = 2;  // 7-journal: at day's end; one missed day is seen
+    const auto days = days_between(scene.zone.date_of(*scene.backup.made), scene.zone.date_of(scene.now));
+    return {"backup", days <= old_days, words.count("kiosk.backup-age", static_cast<long>(days))};
+}
+
 std::vector<Check> checks_of(const Glass& glass, const Scene& scene) {
     const auto& words = glass.words();
     const auto hash = scene.desk.policy ? scene.desk.policy->hash.substr(0, 8) : std::string{};
@@ -25,10 +38,11 @@ std::vector<Check> checks_of(const Glass& glass, const Scene& scene) {
         {"disk", !scene.waiting.late,
          scene.waiting.late ? words.say("frame.not-yet-saved")
                             : words.say("kiosk.entries", {{"n", std::to_string(scene.desk.last_seq)}})},
-        {"policy", !hash.empty(), hash.empty() ? words.say("kiosk.no-policy") : hash},
+        {"policy", !hash.empty(),
+         hash.empty() ? words.say("kiosk.no-policy") : hash + ", " + scene.zone.name()},
         {"people", !scene.desk.people.empty(),
          words.count("kiosk.people-n", static_cast<long>(scene.desk.people.size()))},
-        {"zone", true, scene.zone.name()},
+        backup_of(glass, scene),
         {"touch", true, words.count("kiosk.too-soon", glass.too_soon())}};
 }
 

@@ -17,7 +17,7 @@ std::string physician_of(const CaseState* state, const Desk& desk) {
         }
     }
     for (const auto& [id, person] : desk.people) {
-        if (person.has(Role::physician)) {
+        if (person.active && person.has(Role::physician)) {
             return id;
         }
     }
@@ -40,6 +40,10 @@ std::vector<std::string> chips_of(const CaseState* state, const Desk& desk, cons
         std::find(ids.begin(), ids.end(), state->offered->is.to) == ids.end()) {
         ids.insert(ids.begin(), state->offered->is.to);  // who takes over enters from now on
     }
+    std::erase_if(ids, [&](const auto& id) {
+        const auto* person = desk.person(id);
+        return person != nullptr && !person->active;
+    });
     constexpr std::size_t most = 4;
     if (ids.size() > most) {
         ids.resize(most);

@@ -127,6 +127,7 @@ struct Scene {
     std::string broken;    // why nothing can be saved any more; empty while all is well
     PrintOutcome print{};  // what became of the last print
     bool prints{false};    // there is somewhere to print to
+    BackupAge backup{};    // on the kiosk's own page only
 };
 
 /// One thing to say to the core. `by` only where it is not the chosen person.

@@ -23,7 +23,9 @@ constexpr Rect pad_area{864, 264, 400, 400};
 std::vector<const PersonKnown*> people_of(const Desk& desk) {
     std::vector<const PersonKnown*> people;
     for (const auto& [id, person] : desk.people) {
-        people.push_back(&person);
+        if (person.active) {
+            people.push_back(&person);
+        }
     }
     std::stable_sort(people.begin(), people.end(), [](const PersonKnown* a, const PersonKnown* b) {
         return a->roles.front() < b->roles.front();
