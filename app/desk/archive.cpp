@@ -161,8 +161,7 @@ std::optional<CaseFile> Archive::read(std::string_view name) {
     }
     for (auto& row : journal_.sealed(store::id_from_hex(id->second)).rows) {
         if (row.addendum == 0) {
-            const auto kiosk = journal_.kiosk_numbered(row.kiosk);
-            file.seal_key = kiosk ? kiosk->public_key : store::Key32{};
+            file.seal_key = journal_.key_that_sealed(row).value_or(store::Key32{});
             file.sealed = std::move(row);
         }
     }

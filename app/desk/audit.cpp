@@ -28,6 +28,7 @@ tl::expected<Looked, RoomFault> look(const Options& options) {
     if (!reading) {
         return tl::unexpected{reading.error()};
     }
+    tell_copy(reading->copied);
     store::SystemClock clock;
     const auto& desk = reading->memory.desk;
     const auto now = desk.scripts_only ? desk.last_at : clock.utc();

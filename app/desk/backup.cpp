@@ -18,7 +18,7 @@ namespace fs = std::filesystem;
 
 struct Options {
     fs::path data;
-    std::string file, passphrase_file, by{"kiosk"};
+    std::string file, passphrase_file, key_file, to, key, by;
 };
 
 int complain_of(const store::BackupFault& fault) {
@@ -48,6 +48,22 @@ Expected<std::string> passphrase(const Options& options) {
     return text;
 }
 
+/// What opens the backup: the passphrase, or the key in --key that the passphrase opens.
+tl::expected<store::BackupSecret, int> secret_of(const Options& options) {
+    const auto words = passphrase(options);
+    if (!words) {
+        return tl::unexpected{complain(words.error().say + " " + words.error().next, 2)};
+    }
+    if (options.key_file.empty()) {
+        return store::BackupSecret{*words};
+    }
+    const auto key = store::read_backup_key(options.key_file, *words);
+    if (!key) {
+        return tl::unexpected{complain_of(key.error())};
+    }
+    return store::BackupSecret{*key};
+}
+
 std::string content_words(const store::BackupContent& content) {
     return fmt::format("{} events, {} sealed records, up to entry {} of kiosk {}", content.events,
                        content.sealed, content.head.seq, content.kiosk.name);
@@ -72,9 +88,9 @@ int run_backup(const Options& options) {
 }
 
 int run_restore(const Options& options) {
-    const auto secret = passphrase(options);
+    const auto secret = secret_of(options);
     if (!secret) {
-        return complain(secret.error().say + " " + secret.error().next, 2);
+        return secret.error();
     }
     const auto content = store::restore_backup(options.file, options.data, *secret);
     if (!content) {
@@ -123,7 +139,7 @@ struct Compared {
     std::size_t events{0}, newer{0};
 };
 
-tl::expected<Compared, store::BackupFault> compare(const Options& options, const std::string& secret,
+tl::expected<Compared, store::BackupFault> compare(const Options& options, const store::BackupSecret& secret,
                                                    store::Journal& live) {
     const Scratch scratch{options.data};
     const auto content = store::restore_backup(options.file, scratch.folder, secret);
@@ -142,9 +158,9 @@ tl::expected<Compared, store::BackupFault> compare(const Options& options, const
 }
 
 int run_rehearse(const Options& options) {
-    const auto secret = passphrase(options);
+    const auto secret = secret_of(options);
     if (!secret) {
-        return complain(secret.error().say + " " + secret.error().next, 2);
+        return secret.error();
     }
     store::SystemClock clock;
     store::SystemChance chance;
@@ -172,6 +188,43 @@ int run_rehearse(const Options& options) {
     return 0;
 }
 
+int run_new_key(const Options& options) {
+    const auto words = passphrase(options);
+    if (!words) {
+        return complain(words.error().say + " " + words.error().next, 2);
+    }
+    const auto open = store::make_backup_key(options.file, *words);
+    if (!open) {
+        return complain_of(open.error());
+    }
+    fmt::print("{}\n", store::hex(*open));
+    complain("This is the public half, for brimline backup-plan --key. Keep the file off the tablet.", 0);
+    return 0;
+}
+
+int run_plan(const Options& options) {
+    if (!options.to.empty() && !store::hash_from_hex(options.key)) {
+        return complain("--key: the 64 digits that brimline backup-key printed are needed.", 2);
+    }
+    if (!options.to.empty() && !fs::path{options.to}.is_absolute()) {
+        return complain(
+            fmt::format("--to {}: the folder is named from the root, as /media/backup.", options.to), 2);
+    }
+    store::SystemClock clock;
+    store::SystemChance chance;
+    auto room = Room::open({options.data, std::nullopt, false}, clock, chance);
+    if (!room) {
+        return complain(room.error().say, room.error().exit_code);
+    }
+    const auto* by = room->loop().desk().person(options.by);
+    if (by == nullptr || !by->active || !(by->has(Role::installer) || by->has(Role::coordinator))) {
+        return complain("The plan of backups is changed by a coordinator or an installer: --by ID.", 1);
+    }
+    const auto noted = room->note(Event{BackupPlanned{options.to, options.to.empty() ? "" : options.key}},
+                                  room->now(clock), options.by);
+    return noted.result == Reply::Result::recorded ? 0 : complain(noted.say, 3);
+}
+
 CLI::App* add_one(CLI::App& app, const char* name, const char* what,
                   const std::shared_ptr<Options>& options) {
     auto* command = app.add_subcommand(name, what);
@@ -188,11 +241,29 @@ void add_backup(CLI::App& app, Run& run) {
     auto options = std::make_shared<Options>();
     add_one(app, "backup", "An encrypted copy of the journal, checked before it counts", options)
         ->callback([options, &run] { run = [options] { return run_backup(*options); }; });
-    add_one(app, "restore", "Brings a backup back into an empty folder, as a new kiosk", options)
-        ->callback([options, &run] { run = [options] { return run_restore(*options); }; });
-    add_one(app, "rehearse", "Restores a backup to a scratch folder and compares it with the live journal",
-            options)
-        ->callback([options, &run] { run = [options] { return run_rehearse(*options); }; });
+    auto* restore =
+        add_one(app, "restore", "Brings a backup back into an empty folder, as a new kiosk", options);
+    restore->add_option("--key", options->key_file, "File of the key that it was sealed to");
+    restore->callback([options, &run] { run = [options] { return run_restore(*options); }; });
+    auto* rehearse =
+        add_one(app, "rehearse",
+                "Restores a backup to a scratch folder and compares it with the live journal", options);
+    rehearse->add_option("--key", options->key_file, "File of the key that it was sealed to");
+    rehearse->callback([options, &run] { run = [options] { return run_rehearse(*options); }; });
+    auto* key =
+        app.add_subcommand("backup-key", "Makes a key that opens backups, for a place off the tablet");
+    key->add_option("FILE", options->file, "Where its secret half goes, under a passphrase")->required();
+    key->add_option("--passphrase-file", options->passphrase_file,
+                    "Its first line; else standard input is read");
+    key->callback([options, &run] { run = [options] { return run_new_key(*options); }; });
+    auto* plan = app.add_subcommand("backup-plan",
+                                    "Where the running kiosk puts backups, and the key that seals them");
+    add_data_option(*plan, options->data);
+    plan->add_option("--to", options->to, "Folder, stick or share; without it the kiosk makes none")
+        ->type_name("DIR");
+    plan->add_option("--key", options->key, "Public half that brimline backup-key printed");
+    plan->add_option("--by", options->by, "Who changes it (a coordinator or installer)")->required();
+    plan->callback([options, &run] { run = [options] { return run_plan(*options); }; });
 }
 
 }  // namespace brimline::desk

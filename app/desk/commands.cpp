@@ -9,6 +9,8 @@
 #include <iostream>
 #include <iterator>
 
+#include "core/store/clock.h"
+
 namespace brimline::desk {
 namespace fs = std::filesystem;
 
@@ -29,6 +31,20 @@ void add_data_option(CLI::App& command, fs::path& data) {
 int complain(const std::string& say, int code) {
     fmt::print(stderr, "{}\n", say);
     return code;
+}
+
+void tell_copy(const std::optional<store::Copied>& copied) {
+    if (!copied) {
+        return;
+    }
+    const auto seconds =
+        std::max<std::int64_t>((store::SystemClock{}.utc() - copied->at).count() / 1'000'000, 0);
+    complain(
+        copied->current
+            ? std::string{"The kiosk is running; this is its copy, which holds every entry."}
+            : fmt::format("The kiosk is running; this is its copy of {} s ago, and entries were made since.",
+                          seconds),
+        0);
 }
 
 Expected<std::string> read_text(const std::string& file) {

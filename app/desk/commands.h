@@ -8,6 +8,7 @@
 #include <string>
 
 #include "core/store/finding.h"
+#include "core/store/journal.h"
 #include "core/units/refusal.h"
 
 namespace brimline::desk {
@@ -30,6 +31,7 @@ void add_backup(CLI::App& app, Run& run);
 void add_self_test(CLI::App& app, Run& run);
 void add_audit(CLI::App& app, Run& run);
 void add_print(CLI::App& app, Run& run);
+void add_keys(CLI::App& app, Run& run);
 
 /// $XDG_DATA_HOME/brimline, else .local/share/brimline in the home folder.
 [[nodiscard]] std::filesystem::path default_data();
@@ -37,6 +39,8 @@ void add_print(CLI::App& app, Run& run);
 void add_data_option(CLI::App& command, std::filesystem::path& data);
 /// One sentence to standard error; returns the code, so that a caller can end with it.
 int complain(const std::string& say, int code);
+/// Says on standard error that the copy of a running kiosk was read, and how old it is; nothing otherwise.
+void tell_copy(const std::optional<store::Copied>& copied);
 /// A whole file or standard input ("-"). Errors: one sentence.
 [[nodiscard]] Expected<std::string> read_text(const std::string& file);
 

@@ -60,6 +60,7 @@ int run_package(const Options& options) {
     if (!archive) {
         return complain(archive.error().say, archive.error().exit_code);
     }
+    tell_copy(archive->journal().copied());
     for (const auto& finding : archive->damage()) {
         complain(finding.sentence, 1);
     }

@@ -21,6 +21,7 @@ int list_people(const Options& options) {
     if (!journal) {
         return complain(journal.error().say, 3);
     }
+    tell_copy(journal->copied());
     for (const auto& person : journal->people().rows) {
         fmt::print("{:12} {:28} {}{}{}\n", person.id, person.name, fmt::join(person.roles, ", "),
                    person.one_time ? "  (one-time PIN)" : "", person.active ? "" : "  (left)");
@@ -71,6 +72,8 @@ int add_person(const Options& options) {
     return run_command(options, says, options.by.empty() ? options.id : options.by);
 }
 
+int person_left(const Options& options) { return run_command(options, PersonLeft{options.id}, options.by); }
+
 int set_pin(const Options& options) {
     SetPin says;
     says.old_pin = ask("PIN until now");
@@ -94,6 +97,11 @@ void add_people(CLI::App& app, Run& run) {
     add->add_option("--role", options->roles, "A role; may be given several times")->required();
     add->add_option("--by", options->by, "Who adds (a coordinator or installer); not needed for the first");
     add->callback([options, &run] { run = [options] { return add_person(*options); }; });
+    auto* left = people->add_subcommand("left", "Somebody left: the name stays, the PIN holds for nothing");
+    add_data_option(*left, options->data);
+    left->add_option("ID", options->id, "Who left")->required();
+    left->add_option("--by", options->by, "Who enters it (a coordinator or installer)")->required();
+    left->callback([options, &run] { run = [options] { return person_left(*options); }; });
     auto* pin =
         people->add_subcommand("set-pin", "Replaces a PIN by its owner; both are read from standard input");
     add_data_option(*pin, options->data);

@@ -102,6 +102,7 @@ int run_print(const Options& options) {
     if (!reading) {
         return desk::complain(reading.error().say, reading.error().exit_code);
     }
+    tell_copy(reading->copied);
     const auto* state = reading->memory.desk.find_case(options.name);
     if (state == nullptr) {
         return desk::complain(fmt::format("There is no case \"{}\".", options.name), 1);

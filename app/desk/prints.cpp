@@ -180,7 +180,7 @@ Expected<std::string> record_pdf_of(const Reading& reading, const CaseState& sta
             RecordSource{state, state, desk, desk, in_force.policy, in_force.policy, in_force.zone, row, ""},
             page);
     }
-    const auto key = reading.keys.find(row->kiosk);
+    const auto key = reading.keys.find(row->number);
     const auto& desk_then = then->memory.desk;
     return record_pdf_of(RecordSource{*desk_then.find_case(state.name), state, desk_then, desk,
                                       then->in_force.policy, in_force.policy, then->in_force.zone, row,

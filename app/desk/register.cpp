@@ -24,6 +24,7 @@ int run_register(const Options& options) {
     if (!reading) {
         return complain(reading.error().say, reading.error().exit_code);
     }
+    tell_copy(reading->copied);
     const auto& desk = reading->memory.desk;
     const auto& zone = reading->in_force.zone;
     store::SystemClock clock;

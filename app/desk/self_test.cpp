@@ -7,6 +7,7 @@
 #include "app/loop/projections.h"
 #include "app/loop/room.h"
 #include "core/store/backup.h"
+#include "core/store/copies.h"
 #include "core/store/space.h"
 #include "core/store/verify.h"
 
@@ -80,6 +81,13 @@ void backup(const std::filesystem::path& data, const Desk& desk, Instant now, co
     } else {
         lines.push_back({age > old_days ? State::look : State::good, "Backup",
                          fmt::format("{} days old, up to entry {}: {}", age, last->head.seq, last->file)});
+    }
+    if (const auto failing = store::failing_backup(data); !failing.empty()) {
+        lines.push_back({State::stop, "Backup by the kiosk", failing});
+    } else if (!desk.backup_plan || desk.backup_plan->folder.empty()) {
+        lines.push_back({State::look, "Backup by the kiosk", "not planned: brimline backup-plan"});
+    } else {
+        lines.push_back({State::good, "Backup by the kiosk", "goes to " + desk.backup_plan->folder});
     }
     if (!desk.rehearsed) {
         lines.push_back({State::look, "Restore drill", "never done: brimline rehearse FILE"});

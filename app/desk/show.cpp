@@ -42,6 +42,7 @@ int run_show(const Options& options) {
     if (!reading) {
         return complain(reading.error().say, reading.error().exit_code);
     }
+    tell_copy(reading->copied);
     const auto& desk = reading->memory.desk;
     const auto* state = desk.find_case(options.name);
     if (state == nullptr) {

@@ -40,6 +40,7 @@ int run_verify(const std::filesystem::path& data) {
         return complain(report.error().say + (report.error().next.empty() ? "" : " " + report.error().next),
                         3);
     }
+    tell_copy(report->copied);
     for (const auto& finding : report->findings) {
         fmt::print("{}\n", finding.sentence);
     }

@@ -220,4 +220,5 @@ def main():
     count.end()
 
 
-main()
+if __name__ == "__main__":
+    main()
