@@ -216,7 +216,7 @@ tl::expected<store::PinAnswer, std::string> LiveRoom::check_pin(const std::strin
     const bool reading = !read_only_.empty();
     auto answer = answer_of<store::PinAnswer>(
         *thread_,
-        [person, pin, now, rule, reading, tries](store::Journal& journal) {
+        [person, pin, now, rule, reading, tries](store::Journal& journal) -> Checked {
             if (reading) {
                 return store::check_pin_reading(journal, person, pin, now, rule, *tries);
             }
