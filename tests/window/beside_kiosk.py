@@ -19,7 +19,7 @@ def soon(is_so, seconds=20):
 def main():
     count = Count()
     display = Display()
-    program, _ = ready_to_fill(binary_path(), double_tap_s=1)
+    program, _ = ready_to_fill(binary_path())
     before = len(program.events("A"))
     kiosk = Kiosk(program, display, "09:38:00")
     count.check("the kiosk runs", kiosk.alive())

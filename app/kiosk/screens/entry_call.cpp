@@ -113,7 +113,7 @@ std::vector<const PersonKnown*> partners(const EntryPage& page) {
     for (const auto& [id, person] : page.scene.desk.people) {
         const bool other = (own->has(Role::coordinator) && person.has(Role::physician)) ||
                            (own->has(Role::physician) && person.has(Role::coordinator));
-        if (other && id != page.scene.person) {
+        if (other && person.active && id != page.scene.person) {
             all.push_back(&person);
         }
     }

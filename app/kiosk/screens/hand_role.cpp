@@ -25,7 +25,7 @@ std::vector<std::string> takers(const Scene& scene) {
     const auto holder = holders.find(role_id());
     const auto now = holder == holders.end() ? scene.person : holder->second;
     for (const auto& [id, person] : scene.ahead.people) {
-        if (person.has(Role::sedation_provider) && id != now) {
+        if (person.active && person.has(Role::sedation_provider) && id != now) {
             ids.push_back(id);
         }
     }

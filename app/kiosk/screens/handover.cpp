@@ -233,7 +233,7 @@ void draw_offer(Glass& glass, const Scene& scene, const Places& places, Recovery
                 {.em = touch::step::body, .bold = true});
     std::vector<const PersonKnown*> nurses;
     for (const auto& [id, person] : scene.ahead.people) {
-        if (person.has(Role::nurse)) {
+        if (person.active && person.has(Role::nurse)) {
             nurses.push_back(&person);
         }
     }

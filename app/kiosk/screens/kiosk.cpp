@@ -3,6 +3,7 @@
 
 #include <algorithm>
 
+#include "app/kiosk/screens/banners.h"
 #include "app/kiosk/screens/case_frame.h"
 #include "app/kiosk/screens/fill_corner.h"
 #include "app/kiosk/screens/kiosk_people.h"
@@ -15,27 +16,6 @@ namespace brimline::screens {
 namespace {
 
 bool is_case_page(Page page) { return page > Page::sign_cases; }  // the desk's pages stand first
-
-/// Between the columns and the foot, where no page writes.
-void draw_clock_banner(touch::Glass& glass) {
-    const auto& c = glass.colours();
-    const bool portrait = glass.size().h > glass.size().w;
-    const touch::Rect tag{portrait ? 40.0F : 352.0F, portrait ? 862.0F : 665.0F, 320, 27};
-    touch::fill(glass, tag, c.look_fill, 4);
-    touch::text(glass, "set-clock", tag.inset(8, 0), glass.words().say("kiosk.set-clock"),
-                {.colour = c.look_ink, .bold = true, .align = touch::Align::centre, .lines = 1});
-}
-
-/// On every page of a journal that can only be read, in the same place.
-void draw_reading_banner(touch::Glass& glass) {
-    const auto& c = glass.colours();
-    const bool portrait = glass.size().h > glass.size().w;
-    const touch::Rect tag{portrait ? 40.0F : 352.0F, portrait ? 862.0F : 665.0F, portrait ? 720.0F : 576.0F,
-                          27};
-    touch::fill(glass, tag, c.stop_fill, 4);
-    touch::text(glass, "reading-only", tag.inset(8, 0), glass.words().say("kiosk.reading-only"),
-                {.colour = c.stop_ink, .bold = true, .align = touch::Align::centre, .lines = 1});
-}
 
 const CaseState* in(const Desk& desk, const std::string& name) {
     return name.empty() ? nullptr : desk.find_case(name);

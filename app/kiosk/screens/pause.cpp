@@ -132,7 +132,7 @@ void draw_checks(const PausePage& page) {
 std::vector<const PersonKnown*> people_of(const PausePage& page) {
     std::vector<const PersonKnown*> people;
     for (const auto& [id, person] : page.scene.ahead.people) {
-        if (any_clinical.meets(person.set())) {
+        if (person.active && any_clinical.meets(person.set())) {
             people.push_back(&person);
         }
     }
