@@ -63,10 +63,9 @@ tl::expected<std::unique_ptr<LiveRoom>, RoomFault> LiveRoom::open(Options option
     }
     Memory memory;
     if (journal) {
-        memory = remember(journal->events(0, 0).rows, journal->kiosk().id);
-    }
-    if (!memory.unreadable.empty() && read_only.empty()) {
-        read_only = memory.unreadable.front().sentence + " Run brimline verify.";
+        auto started = start_from(*journal);
+        memory = std::move(started.memory);
+        read_only = read_only.empty() ? started.wrong : read_only;
     }
     if (options.script_clock && !memory.desk.scripts_only && !options.room.practice) {
         return tl::unexpected{RoomFault{

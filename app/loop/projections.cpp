@@ -21,7 +21,8 @@ using Findings = std::vector<store::Finding>;
 std::map<std::string, std::string> pin_marks(const std::vector<store::StoredEvent>& rows) {
     std::map<std::string, std::string> marks;
     for (const auto& row : in_order(rows)) {
-        const auto recorded = recorded_of(row);
+        const bool tells = row.kind == PersonAdded::spec.name || row.kind == PinSet::spec.name;
+        const auto recorded = tells ? recorded_of(row) : tl::unexpected{Malformed{}};
         if (!recorded) {
             continue;
         }
@@ -161,13 +162,19 @@ void balloons(const Desk& desk, const PolicyInForce& in_force, const store::Tabl
 
 }  // namespace
 
-std::vector<store::Finding> compare_projections(const std::vector<store::StoredEvent>& events,
-                                                const store::Tables& tables) {
-    auto memory = remember(events, tables.kiosk.id);
+std::vector<store::Finding> compare_kept(const std::vector<store::StoredEvent>& events, const Memory& memory,
+                                         const store::Tables& tables) {
     Findings out = memory.unreadable;
     people(memory.desk, pin_marks(events), tables, out);
     sealed(memory.desk, tables, out);
     keys(events, tables, out);
+    return out;
+}
+
+std::vector<store::Finding> compare_projections(const std::vector<store::StoredEvent>& events,
+                                                const store::Tables& tables) {
+    const auto memory = remember(events, tables.kiosk.id);
+    Findings out = compare_kept(events, memory, tables);
     if (memory.desk.policy) {
         if (store::hex(store::blake2b(memory.desk.policy->text)) != memory.desk.policy->hash) {
             out.push_back({"policy", "policy", "The policy's text does not fit its hash."});

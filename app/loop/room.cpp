@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include "app/loop/policy_source.h"
+#include "app/loop/projections.h"
 #include "core/clinic/policy_text.h"
 
 namespace brimline {
@@ -43,6 +44,16 @@ tl::expected<PolicyInForce, RoomFault> policy_in_force(const Desk& desk,
     return PolicyInForce{std::move(*policy), std::move(*zone), std::move(hash)};
 }
 
+Started start_from(store::Journal& journal) {
+    const auto rows = journal.events(0, 0).rows;
+    Started started{remember(rows, journal.kiosk().id), {}};
+    const store::Tables tables{
+        journal.kiosk(), journal.people().rows, {}, journal.sealed().rows, journal.keys().rows};
+    const auto found = compare_kept(rows, started.memory, tables);
+    started.wrong = found.empty() ? "" : found.front().sentence + " Run brimline verify.";
+    return started;
+}
+
 Room::Room(store::Journal journal, Loop loop)
     : journal_{std::make_unique<store::Journal>(std::move(journal))},
       loop_{std::make_unique<Loop>(std::move(loop))} {}
@@ -55,9 +66,9 @@ tl::expected<Room, RoomFault> Room::open(const Options& options, store::Clock&, 
     if (journal->read_only()) {
         return tl::unexpected{RoomFault{journal->why_read_only(), 3}};
     }
-    auto memory = remember(journal->events(0, 0).rows, journal->kiosk().id);
-    if (!memory.unreadable.empty()) {
-        return tl::unexpected{RoomFault{memory.unreadable.front().sentence + " Run brimline verify.", 3}};
+    auto [memory, wrong] = start_from(*journal);
+    if (!wrong.empty()) {
+        return tl::unexpected{RoomFault{wrong, 3}};
     }
     auto in_force = policy_in_force(memory.desk, options.policy);
     if (!in_force) {

@@ -51,6 +51,14 @@ private:
     std::string pending_say_;
 };
 
+/// Everything that a start reads: the events folded, and what does not fit them, in one sentence (empty = all
+/// fits).
+struct Started {
+    Memory memory;
+    std::string wrong;
+};
+[[nodiscard]] Started start_from(store::Journal& journal);
+
 /// The PIN rule of a policy, as the store takes it.
 [[nodiscard]] store::PinRule pin_rule(const Policy& policy);
 /// The policy in force in a store: the recorded one (over the house files, where it is of an earlier version

@@ -204,7 +204,7 @@ tl::expected<BackupContent, BackupFault> check_content(Database& db) {
     check_numbers(db, report);
     check_commands(db, report);
     BackupContent content;
-    content.events = check_chains(db, Depth::full, true, report).events;
+    content.events = check_chains(db, true, report).events;
     content.sealed = check_sealed(db, report);
     check_people(db, report);
     const auto findings = report.take();

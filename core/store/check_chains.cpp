@@ -96,14 +96,13 @@ bool stands_right(const StoredEvent& event, const Link& last) {
 
 }  // namespace
 
-Counted check_chains(Database& db, Depth depth, bool json, Report& report) {
+Counted check_chains(Database& db, bool json, Report& report) {
     // In the order of writing the file is read from front to back; several kiosks may take turns in one case,
     // and then only the order of the cases follows each chain.
     const KioskIds kiosks = read_kiosk_ids(db);
-    const std::string order = depth == Depth::full && kiosks.size() < 2 ? "ORDER BY j.kiosk, j.seq"
-                                                                        : "ORDER BY j.case_id, j.case_seq";
-    const std::string open_only = "WHERE j.case_id NOT IN (SELECT case_id FROM sealed) ";
-    Statement rows = db.prepare(select_events + (depth == Depth::quick ? open_only : std::string{}) + order);
+    const std::string order =
+        kiosks.size() < 2 ? "ORDER BY j.kiosk, j.seq" : "ORDER BY j.case_id, j.case_seq";
+    Statement rows = db.prepare(select_events + order);
     Said said;
     HashBlocks blocks{[&](const EventName& event) {
         said.add(event.place, Said::Of::chain,

@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <cerrno>
+#include <sstream>
 
 #include "core/store/connection.h"
 #include "core/store/mark.h"
@@ -19,6 +20,16 @@ namespace {
 void add_all(Report& report, const std::vector<Finding>& findings) {
     for (const Finding& finding : findings) {
         report.add(finding.what, finding.where, finding.sentence);
+    }
+}
+
+/// SQLite tells several things at once, under a heading of its own: one sentence each.
+void add_lines(Report& report, const std::string& lines) {
+    std::istringstream all{lines};
+    for (std::string line; std::getline(all, line);) {
+        if (line.rfind("***", 0) != 0) {
+            report.add("file", file_name, "brimline.db is damaged: " + line + ".");
+        }
     }
 }
 
@@ -78,7 +89,7 @@ void check_file(Database& db, Depth depth, Report& report) {
     while (rows.next()) {
         const std::string line = rows.text(0).value_or("a line that cannot be read");
         if (line != "ok") {
-            report.add("file", file_name, "brimline.db is damaged: " + line + ".");
+            add_lines(report, line);
         }
     }
     if (!rows.done()) {

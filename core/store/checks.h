@@ -45,12 +45,11 @@ void check_length(Database& db, const std::filesystem::path& folder, Report& rep
 /// No number is missing or out of order, and every command has all its parts.
 void check_numbers(Database& db, Report& report);
 void check_commands(Database& db, Report& report);
-/// The chain of every case (`full`) or of every case without a seal (`quick`); `json` also reads each
-/// payload. Gives how many events and cases were looked at.
+/// The chain of every case; `json` also reads each payload. Gives how many events and cases were looked at.
 struct Counted {
     std::int64_t events{0}, cases{0};
 };
-Counted check_chains(Database& db, Depth depth, bool json, Report& report);
+Counted check_chains(Database& db, bool json, Report& report);
 /// What the mark says was acknowledged is there; a copy may lack what came later.
 void check_mark(Database& db, const std::filesystem::path& folder, Report& report, bool copy = false);
 /// sign.key is there and belongs to this kiosk's row.

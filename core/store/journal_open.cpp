@@ -88,7 +88,10 @@ tl::expected<void, OpenFault> Journal::Inside::look() {
     check_file(*db, Depth::quick, report);
     check_length(*db, folder, report);
     check_mark(*db, live, report, copied.has_value());
-    check_chains(*db, Depth::quick, false, report);
+    check_numbers(*db, report);
+    check_commands(*db, report);
+    check_chains(*db, false, report);
+    static_cast<void>(check_sealed(*db, report));
     damage = report.take();
     const auto row = read_kiosk(*db);
     if (!row) {

@@ -42,7 +42,7 @@ VerifyReport look_through(Database& db, const std::filesystem::path& folder, con
     check_length(db, copy ? reading_folder(folder) : folder, report);
     check_numbers(db, report);
     check_commands(db, report);
-    const Counted counted = check_chains(db, Depth::full, true, report);
+    const Counted counted = check_chains(db, true, report);
     result.events = counted.events;
     result.cases = counted.cases;
     check_mark(db, folder, report, copy);

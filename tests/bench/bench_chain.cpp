@@ -62,7 +62,7 @@ double check_all(const std::filesystem::path& data, double& best) {
     auto db = connect_reading(data, *lock);
     Report report;
     const auto start = Clock::now();
-    const Counted counted = check_chains(*db, Depth::full, false, report);
+    const Counted counted = check_chains(*db, false, report);
     const double seconds = seconds_since(start);
     if (counted.events != commands * events_each || !report.empty()) {
         give_up("the chains do not hold");
