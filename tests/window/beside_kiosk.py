@@ -2,11 +2,12 @@
 """A running kiosk and the command line beside it: reading commands look at its copy and say so, commands that write say
 that the kiosk is open and leave, a second kiosk too; a signal to end leaves nothing behind; no core is ever dumped.
 Usage: beside_kiosk.py [PROGRAM] (or BRIMLINE=PROGRAM)."""
-import os
 import pathlib
 import time
 
-from fill_by_finger import Count, Display, Kiosk, SYRINGE_IN, binary_path, ready_to_fill
+from fill_by_finger import Count, Display, Kiosk, ROOT, SYRINGE_IN, binary_path, ready_to_fill
+
+DEMO_LINES = str(ROOT / "demo" / "case-c.jsonl")
 
 
 def soon(is_so, seconds=20):
@@ -30,7 +31,7 @@ def main():
     kiosk.sign_in_and_open()
     display.finger(SYRINGE_IN)
     count.check("an entry of the kiosk reaches the reading commands", soon(lambda: len(program.events("A")) > before))
-    for words in (["people", "left", "noor", "--by", "pia"], ["key", "rotate", "--by", "pia"], ["script", os.devnull],
+    for words in (["people", "left", "noor", "--by", "pia"], ["key", "rotate", "--by", "pia"], ["script", DEMO_LINES],
                   ["kiosk", "--window", "1280x800"]):
         run = program.call(*words, "--data", program.data)
         count.check(f"{words[0]} {words[1][:6]} says that the kiosk is open and leaves",
