@@ -43,7 +43,7 @@ void head(Making& m) {
         m.sheet.about = m.words.say("removed");
     }
     if (p.born) {
-        m.sheet.name += ", " + m.words.say("born", {{"date", date_text(*p.born)}});
+        m.sheet.name += ", " + m.words.say("born", {{"date", m.words.date(*p.born)}});
     }
     m.sheet.name += p.number ? ", " + record::clean(*p.number) : "";
     const auto* approved = m.policy.sheet(m.words.language());

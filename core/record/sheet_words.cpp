@@ -165,6 +165,11 @@ std::string SheetWords::day(LocalDate date, bool with_year) const {
                 {"year", fmt::format("{}", static_cast<int>(date.year()))}});
 }
 
+std::string SheetWords::date(LocalDate date) const {
+    return fmt::format("{} {} {}", static_cast<unsigned>(date.day()),
+                       months_[static_cast<unsigned>(date.month()) - 1], static_cast<int>(date.year()));
+}
+
 std::string SheetWords::span(LocalDate from, LocalDate to) const {
     const bool one_year = from.year() == to.year();
     if (!one_year || from.month() != to.month()) {

@@ -27,6 +27,8 @@ public:
     [[nodiscard]] std::string say(std::string_view key, std::initializer_list<Named> values = {}) const;
     /// "Wed 25 Nov", with the year "Wed 25 Nov 2026".
     [[nodiscard]] std::string day(LocalDate date, bool with_year) const;
+    /// "14 Mar 1986": a birth date, as the language writes dates.
+    [[nodiscard]] std::string date(LocalDate date) const;
     /// "Wed 25 to Fri 27 Nov", "Sat 28 Nov to Fri 11 Dec"; the year stands where the two differ.
     [[nodiscard]] std::string span(LocalDate from, LocalDate to) const;
 

@@ -132,11 +132,16 @@ void draw_tiles(const ArrivalPage& page) {
     }
     arrival_head(page, "arrival.holds", {872, 104, 384, 40});
     draw_hold_cards(page, {864, 148, 400, 416});
-    if (touch::button(page.glass, "defer", touch::cell({864, 576, 400, 88}, 2, 1, 0, 0, 12),
+    const auto waiting = reviews_waiting(page.state());
+    const int ways = waiting > 0 ? 3 : 2;
+    if (waiting > 0) {
+        draw_reviews_way(page, touch::cell({864, 576, 400, 88}, ways, 1, 2, 0, 12), waiting);
+    }
+    if (touch::button(page.glass, "defer", touch::cell({864, 576, 400, 88}, ways, 1, 0, 0, 12),
                       {.title = page.say("arrival.defer")})) {
         page.drafts.open(Section::defer);
     }
-    if (touch::button(page.glass, "move", touch::cell({864, 576, 400, 88}, 2, 1, 1, 0, 12),
+    if (touch::button(page.glass, "move", touch::cell({864, 576, 400, 88}, ways, 1, 1, 0, 12),
                       {.title = page.say("arrival.move")})) {
         page.asks.page = Page::day_list;
     }

@@ -204,6 +204,22 @@ void draw_hold(const ArrivalPage& page, Rect place, const Hold& hold) {
 
 }  // namespace
 
+std::size_t reviews_waiting(const CaseState& state) {
+    return static_cast<std::size_t>(std::count_if(
+        state.items.begin(), state.items.end(),
+        [](const OpenItem& item) { return !item.closed && item.code.rfind("review-", 0) == 0; }));
+}
+
+void draw_reviews_way(const ArrivalPage& page, Rect place, std::size_t count) {
+    if (touch::button(page.glass, "to-reviews", place,
+                      {.title = page.say("reviews.short", {{"n", std::to_string(count)}}),
+                       .look = touch::Look::review,
+                       .em = touch::step::note,
+                       .tick = false})) {
+        page.asks.sheet = Sheet::reviews;
+    }
+}
+
 void draw_hold_cards(const ArrivalPage& page, Rect area) {
     const auto holds = arrival_holds(page.state());
     constexpr float height = 196;

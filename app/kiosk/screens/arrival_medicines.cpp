@@ -25,7 +25,8 @@ constexpr std::array groups{MedicineGroup::anticoagulant,
                             MedicineGroup::g6pd_deficiency,
                             MedicineGroup::other};
 constexpr int not_known = -1;
-constexpr std::array<int, 8> dose_days{0, 1, 2, 3, 5, 7, 14, not_known};
+constexpr int another_day = -2;  // typed as day and month
+constexpr std::array<int, 8> dose_days{0, 1, 2, 3, 5, 7, another_day, not_known};
 
 void draw_groups(const ArrivalPage& page) {
     auto& drafts = page.drafts;
@@ -59,6 +60,63 @@ void draw_entered(const ArrivalPage& page) {
                 all.empty() ? page.say("arrival.no-medicine-yet") : all, {.colour = c.text_2});
 }
 
+/// How long ago the typed day and month were last; none while it is no day.
+std::optional<int> days_since(const std::string& digits, LocalDate today) {
+    constexpr std::size_t all = 4;
+    if (digits.size() != all) {
+        return std::nullopt;
+    }
+    const std::chrono::day day{static_cast<unsigned>(std::stoi(digits.substr(0, 2)))};
+    const std::chrono::month month{static_cast<unsigned>(std::stoi(digits.substr(2)))};
+    for (const int back : {0, 1}) {
+        const LocalDate date{today.year() - std::chrono::years{back}, month, day};
+        if (date.ok() && date <= today) {
+            return static_cast<int>(days_between(date, today));
+        }
+    }
+    return std::nullopt;
+}
+
+/// Another day on the pad, in place of the keys.
+void draw_day_pad(const ArrivalPage& page) {
+    auto& drafts = page.drafts;
+    const auto& digits = drafts.day_digits;
+    const auto shown = digits.size() > 2 ? digits.substr(0, 2) + " " + digits.substr(2) : digits;
+    const bool wrong = digits.size() == 4 && !days_since(digits, page.today());
+    (void)touch::value_box(page.glass, "dose-day", {864, 204, 400, 72},
+                           {.digits = shown,
+                            .label = page.say("arrival.day-and-month"),
+                            .wrong = wrong ? page.say("room.no-such-day") : "",
+                            .focused = true,
+                            .small = true});
+    const auto key = touch::keypad(page.glass, "pad", {864, 284, 400, 380}, false, 8);
+    if (key == touch::PadKey::erase) {
+        drafts.day_digits = digits.substr(0, digits.empty() ? 0 : digits.size() - 1);
+    } else if (key && digits.size() < 4) {
+        drafts.day_digits += static_cast<char>('0' + static_cast<int>(*key));
+    }
+    drafts.dose_days = days_since(drafts.day_digits, page.today());
+    drafts.day_pad = !drafts.dose_days;
+}
+
+std::string day_title(const ArrivalPage& page, int days) {
+    if (days == not_known) {
+        return page.say("arrival.not-known");
+    }
+    if (days == another_day) {
+        return page.drafts.day_digits.empty() || !page.drafts.dose_days
+                   ? page.say("arrival.another-day")
+                   : date_words(add_days(page.today(), -*page.drafts.dose_days));
+    }
+    return date_words(add_days(page.today(), -days));
+}
+
+std::string day_name(int days) {
+    return days == not_known     ? "dose-not-known"
+           : days == another_day ? "dose-another-day"
+                                 : fmt::format("dose-days/{}", days);
+}
+
 void draw_dose(const ArrivalPage& page) {
     auto& drafts = page.drafts;
     if (touch::button(
@@ -69,20 +127,26 @@ void draw_dose(const ArrivalPage& page) {
              .tick = false})) {
         page.type(Letters::medicine, drafts.medicine);
     }
+    if (drafts.day_pad) {
+        draw_day_pad(page);
+        return;
+    }
     arrival_head(page, "arrival.last-dose", {872, 204, 384, 36});
     for (std::size_t i = 0; i < dose_days.size(); ++i) {
         const int days = dose_days[i];
-        const auto title =
-            days == not_known ? page.say("arrival.not-known") : date_words(add_days(page.today(), -days));
+        const bool typed = !drafts.day_digits.empty() && drafts.dose_days;
+        const bool chosen = days == another_day ? typed : drafts.dose_days == days && !typed;
         if (touch::button(
-                page.glass, days == not_known ? "dose-not-known" : fmt::format("dose-days/{}", days),
+                page.glass, day_name(days),
                 touch::cell({864, 244, 400, 420}, 2, 4, static_cast<int>(i % 2), static_cast<int>(i / 2), 10),
-                {.title = title,
-                 .look = drafts.dose_days == days ? touch::Look::chosen : touch::Look::rest,
+                {.title = day_title(page, days),
+                 .look = chosen ? touch::Look::chosen : touch::Look::rest,
                  .em = touch::step::note,
                  .tick = false,
                  .corner_tick = true})) {
-            drafts.dose_days = days;
+            drafts.day_digits.clear();
+            drafts.day_pad = days == another_day;
+            drafts.dose_days = drafts.day_pad ? std::nullopt : std::optional{days};
         }
     }
 }

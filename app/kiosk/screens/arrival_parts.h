@@ -41,6 +41,9 @@ bool draw_section_foot(const ArrivalPage& page, const touch::Prompt& prompt,
 void draw_section_next(const ArrivalPage& page, const touch::Prompt& prompt);
 /// The holds of Arrival with their ways out, in column B.
 void draw_hold_cards(const ArrivalPage& page, touch::Rect area);
+/// How many cards wait for the physician's eye, and the way to them.
+[[nodiscard]] std::size_t reviews_waiting(const CaseState& state);
+void draw_reviews_way(const ArrivalPage& page, touch::Rect place, std::size_t count);
 /// Opens what answers this part.
 void open_part(const ArrivalPage& page, ArrivalPart part);
 

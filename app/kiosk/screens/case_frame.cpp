@@ -425,11 +425,11 @@ CasePromptTap draw_case_prompt(Glass& glass, const Scene& scene, const std::opti
         shown.chips = own->chips;
     }
     if (!own_first && (best.code == "vitals-due" || best.code == "vitals-overdue")) {
-        shown.chips.push_back({"not-taken-airway", glass.words().say("vitals.not-taken-airway"), 132});
+        shown.chips.push_back({"prompt/not-taken", glass.words().say("vitals.not-taken-airway"), 132});
     }
     const auto tap = touch::prompt_bar(glass, touch::layout_for(glass.size()).prompt, shown);
     const auto chip = tap.chip ? shown.chips[*tap.chip].name : std::string{};
-    if (chip == "not-taken-airway") {
+    if (chip == "prompt/not-taken") {
         Vitals says;
         says.not_taken = "airway";
         asks.tell(says);

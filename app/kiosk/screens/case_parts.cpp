@@ -1,6 +1,10 @@
 // Drawing the parts that pages of a case share.
 #include "app/kiosk/screens/case_parts.h"
 
+#include <fmt/format.h>
+
+#include <cstdlib>
+
 #include "app/kiosk/screens/case_frame.h"
 #include "app/kiosk/screens/fill_corner.h"
 
@@ -29,6 +33,10 @@ void list_line(Glass& glass, const std::string& name, Rect line, const std::stri
                 {.colour = glass.colours().text_2, .lines = 1});
     touch::text(glass, name + "/value", line.right_part(line.w - word_width - 8), value,
                 {.bold = true, .align = touch::Align::right, .lines = 1});
+}
+
+std::string seconds_words(int seconds) {
+    return fmt::format("{}{}", seconds < 0 ? "−" : seconds > 0 ? "+" : "", std::abs(seconds));
 }
 
 bool chosen_may(const Scene& scene, Role role) {

@@ -31,4 +31,7 @@ bool sheet_prompt(touch::Glass& glass, const Scene& scene, const touch::Prompt& 
 /// corner that leads back.
 void draw_foot_to_read(touch::Glass& glass, const Scene& scene, const touch::Prompt& shown, Asks& asks);
 
+/// "+12", "−3", "0": seconds with their sign.
+[[nodiscard]] std::string seconds_words(int seconds);
+
 }  // namespace brimline::screens

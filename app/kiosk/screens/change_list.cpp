@@ -18,6 +18,7 @@ using touch::Glass;
 using touch::Rect;
 
 constexpr std::size_t rows_on_page = 5;
+constexpr const char* other = "list.other";  // opens the keyboard
 constexpr std::array reasons{"list.swap", "list.late", "list.room", "list.wish", "list.ill", "list.other"};
 
 const CaseState* chosen_of(const Scene& scene, const ListDrafts& drafts) {
@@ -53,7 +54,7 @@ void draw_shift(Glass& glass, const Scene& scene, const CaseState& state, ListDr
     const auto planned = state.planned.value_or(scene.now) + std::chrono::minutes{drafts.shift_min};
     panel_head(glass, "shift/head", panel, glass.words().say("list.planned"),
                clock_text(planned, scene.zone));
-    constexpr std::array steps{-60, -15, 15, 60};
+    constexpr std::array steps{-30, -5, 5, 30};
     for (std::size_t i = 0; i < steps.size(); ++i) {
         if (touch::button(glass, fmt::format("shift/{}", steps[i]),
                           touch::cell({880, 150, 368, 88}, 4, 1, static_cast<int>(i), 0, 8),
@@ -91,8 +92,15 @@ void draw_reasons(Glass& glass, ListDrafts& drafts) {
                  .em = touch::step::note,
                  .corner_tick = true})) {
             drafts.reason = reasons[i];
+            drafts.keyboard = drafts.reason == other;
         }
     }
+}
+
+/// The reason as it is recorded.
+std::string reason_words(const Glass& glass, const ListDrafts& drafts) {
+    const bool typed = drafts.reason == other && !drafts.words.text().empty();
+    return typed ? drafts.words.text() : glass.words().say(drafts.reason);
 }
 
 void tell_move(const Glass& glass, const CaseState& state, const ListDrafts& drafts, Asks& asks) {
@@ -103,7 +111,7 @@ void tell_move(const Glass& glass, const CaseState& state, const ListDrafts& dra
     if (!drafts.room.empty() && drafts.room != state.room) {
         says.room = drafts.room;
     }
-    says.reason = glass.words().say(drafts.reason);
+    says.reason = reason_words(glass, drafts);
     asks.say.push_back({says, {}, {}, {}, false, state.name});
     asks.page = Page::day_list;
 }
@@ -149,6 +157,11 @@ std::string free_name(const Desk& desk, const std::string& letters) {
 Asks draw_change_list(Glass& glass, const Scene& scene, ListDrafts& drafts) {
     Asks asks;
     const auto& words = glass.words();
+    if (drafts.keyboard) {
+        drafts.keyboard =
+            !draw_desk_letters(glass, scene, words.say("list.type-reason"), drafts.words, drafts.keys);
+        return asks;
+    }
     draw_desk_frame(glass, scene, words.say("list.title"), words.say("list.each-with-reason"), asks);
     draw_cases(glass, scene, drafts);
     const auto* state = chosen_of(scene, drafts);
@@ -165,7 +178,7 @@ Asks draw_change_list(Glass& glass, const Scene& scene, ListDrafts& drafts) {
                 glass, "cancel-case", {864, 588, 400, 76},
                 {.title = words.say("list.cancel", {{"name", state->patient.family_name.value_or("–")}}),
                  .em = touch::step::note})) {
-            asks.say.push_back({Cancel{words.say(drafts.reason)}, {}, {}, {}, false, state->name});
+            asks.say.push_back({Cancel{reason_words(glass, drafts)}, {}, {}, {}, false, state->name});
             asks.page = Page::day_list;
             drafts = ListDrafts{};
             return asks;

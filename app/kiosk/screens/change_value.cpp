@@ -186,6 +186,11 @@ const Asked* asked_of(const ChangePage& page) {
                                                                                             : nullptr;
 }
 
+/// The trend of Sedation, or the page under the sheet.
+Sheet came_from(const ChangePage& page) {
+    return page.scene.page == Page::sedation ? Sheet::trend : Sheet::none;
+}
+
 void tell(const ChangePage& page, bool sure) {
     Correct says;
     says.entry = EntryRef{page.draft.entry, {}};
@@ -199,7 +204,7 @@ void tell(const ChangePage& page, bool sure) {
     }
     page.asks.say.push_back({says, {}, {}, {}, sure});
     page.draft.said = true;
-    page.asks.sheet = Sheet::trend;  // stays open where the core refuses or asks
+    page.asks.sheet = came_from(page);  // stays open where the core refuses or asks
 }
 
 std::optional<touch::Action> own_action(const ChangePage& page, const std::vector<Field>& fields) {
@@ -237,7 +242,7 @@ void draw_foot(const ChangePage& page, const std::optional<touch::Action>& own) 
                                .why = asked != nullptr ? "" : page.say("change.prompt-why"),
                                .chips = {{"back", page.say("touch.back")}}};
     if (draw_case_prompt(page.glass, page.scene, prompt, page.asks).chip == "back") {
-        page.asks.sheet = Sheet::trend;
+        page.asks.sheet = came_from(page);
     }
     if (!own) {
         quiet_corner(page.glass, missing_words(page));

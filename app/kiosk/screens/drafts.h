@@ -43,6 +43,7 @@ struct Drafts {
     VitalsDrafts vitals;
     RegisterDrafts reg;
     PatientDraft patient;
+    ReviewDraft reviews;
 };
 
 }  // namespace brimline::screens

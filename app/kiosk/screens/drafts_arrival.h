@@ -71,6 +71,8 @@ struct ArrivalDrafts {
     std::optional<MedicineGroup> group;
     std::string medicine;
     std::optional<int> dose_days;  // days since the last dose; -1 = not known
+    bool day_pad{false};           // another day is typed
+    std::string day_digits;        // four: day and month
     std::string check;             // whose note is typed
     // airway
     int asa{0}, mallampati{0};

@@ -11,10 +11,13 @@
 namespace brimline::screens {
 
 struct ListDrafts {
-    std::string name;    // the case to move or cancel
-    int shift_min{0};    // earlier or later than planned
-    std::string room;    // where it moves; empty = stays
-    std::string reason;  // a key of the words
+    std::string name;            // the case to move or cancel
+    int shift_min{0};            // earlier or later than planned
+    std::string room;            // where it moves; empty = stays
+    std::string reason;          // a key of the words
+    bool keyboard{false};        // another reason is typed
+    touch::TextDraft words{80};  // in these words
+    touch::KeyboardState keys{};
     std::size_t first{0};
 };
 

@@ -6,6 +6,14 @@
 
 namespace brimline::screens {
 
+/// Words to the answer of a proviso.
+struct ReviewDraft {
+    std::string proviso;  // whose words these are
+    bool keyboard{false};
+    touch::TextDraft words{60};
+    touch::KeyboardState keys{};
+};
+
 struct OverrideDraft {
     std::string hold;    // its code
     std::string reason;  // id of the policy's list

@@ -23,7 +23,8 @@ struct RoomDrafts {
     std::map<PauseKind, PauseDraft> pauses;
     std::string day, month;  // as typed at the door
     bool in_month{false};
-    bool again{false};  // asked once more after a day that did not match
+    bool again{false};    // asked once more after a day that did not match
+    std::string monitor;  // six digits: the time that the monitor will show
 };
 
 }  // namespace brimline::screens

@@ -29,10 +29,19 @@ struct PlaceDrafts {
         {touch::NumberDraft{}, touch::NumberDraft{}, touch::NumberDraft{}, touch::NumberDraft{}}};
     std::size_t box{0};
     std::optional<bool> dye_in_first;
+    touch::TextDraft saline_lot{20};  // typed, or read by the scanner while a pad of saline is open
+    touch::NumberDraft saline_expiry = touch::NumberDraft{6, 0};  // year, month, day
+    bool lot_keyboard{false}, in_expiry{false};
+    touch::KeyboardState keys{};
     bool said_no{false};               // the physician said No to the position; nothing is recorded of it
     std::optional<PlaceStep> pointed;  // what the corner pointed to
     LabelDraft label;
 
+    [[nodiscard]] bool saline_pad() const {
+        return pad == Pad::row || pad == Pad::pair || pad == Pad::closed_tap;
+    }
+    /// The lot and the expiry that a bag's code holds; a code that holds no lot changes nothing.
+    void take_scan(const std::string& characters, LocalDate today);
     /// Opens a pad with empty boxes.
     void open(Pad which);
 };

@@ -11,6 +11,7 @@ namespace brimline::screens {
 /// Paging through what the strip has no room for.
 struct PatientDraft {
     std::size_t first{0};
+    std::string belongs_to, why;  // the case that the entries belong to; a key of the words
 };
 
 struct RegisterDrafts {

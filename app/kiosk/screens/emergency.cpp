@@ -127,11 +127,18 @@ void draw_ways(const EmergencyPage& page) {
     if (state.scope_is_in() && way(page, 5, "scope-out", "")) {
         page.asks.tell(ScopeOut{});
     }
-    if (touch::button(
-            page.glass, "by-mistake", {864, 556, 400, 108},
-            {.title = page.say("airway.mistake"), .note = page.say("airway.both-stay"), .bold = true})) {
+    if (touch::button(page.glass, "by-mistake", {864, 556, 246, 108},
+                      {.title = page.say("airway.mistake"),
+                       .note = page.say("airway.both-stay"),
+                       .bold = true,
+                       .em = touch::step::note,
+                       .tick = false})) {
         withdraw(page, "airway.mistake");
         page.asks.sheet = Sheet::none;
+    }
+    if (touch::button(page.glass, "to-abandon", {1122, 556, 142, 108},
+                      {.title = page.say("stage.abandon"), .bold = true, .tick = false})) {
+        page.asks.sheet = Sheet::abandon;
     }
 }
 

@@ -196,6 +196,13 @@ void draw_shut(const DoorPage& page) {
                        .em = touch::step::act})) {
         page.asks.page = Page::arrival;
     }
+    if (touch::button(page.glass, "belongs-to", {864, 552, 400, 104},
+                      {.title = page.say("room.belongs"),
+                       .note = page.say("room.belongs-note"),
+                       .bold = true,
+                       .em = touch::step::act})) {
+        page.asks.sheet = Sheet::belongs_to;
+    }
 }
 
 void draw_corner(const DoorPage& page) {

@@ -169,9 +169,11 @@ std::optional<Asks> Kiosk::draw_common_sheet(touch::Glass& glass, const Scene& s
         case Sheet::hand_role:
             return draw_hand_role(glass, scene);
         case Sheet::reviews:
-            return draw_reviews(glass, scene);
+            return draw_reviews(glass, scene, drafts_.reviews);
         case Sheet::patient:
             return draw_patient(glass, scene, drafts_.patient);
+        case Sheet::monitor_clock:
+            return draw_monitor_clock(glass, scene, drafts_.room);
         case Sheet::tube:
             return draw_tube(glass, scene, sedation);
         case Sheet::gate_identity:
@@ -180,6 +182,8 @@ std::optional<Asks> Kiosk::draw_common_sheet(touch::Glass& glass, const Scene& s
             return over_fill(scene) ? std::optional{draw_far_view(glass, scene)} : std::nullopt;
         case Sheet::who_it_was:
             return draw_who_it_was(glass, scene);
+        case Sheet::belongs_to:
+            return draw_belongs_to(glass, scene, drafts_.patient);
         case Sheet::abandon:
             return draw_abandon(glass, scene, drafts_.abandon);
         case Sheet::override_hold:
@@ -403,6 +407,10 @@ void Kiosk::on_scan(const std::string& characters, touch::Seconds) {
     const auto* state = in(room_.ahead(), case_name_);
     if (page_ != Page::place || state == nullptr) {
         return;
+    }
+    if (drafts_.place.saline_pad() && sheet_ == Sheet::none) {
+        drafts_.place.take_scan(characters, room_.zone().date_of(room_.now()));
+        return;  // the bag lies under the scanner, not the device
     }
     Device device;
     device.raw = characters;

@@ -23,7 +23,7 @@ void draw_case_frame(touch::Glass& glass, const Scene& scene, Asks& asks);
                                  LookDrafts& look);
 [[nodiscard]] Asks draw_out(touch::Glass& glass, const Scene& scene, RemovalDrafts& drafts);
 /// What waits for the physician's eye: review cards and provisos, each answered here.
-[[nodiscard]] Asks draw_reviews(touch::Glass& glass, const Scene& scene);
+[[nodiscard]] Asks draw_reviews(touch::Glass& glass, const Scene& scene, ReviewDraft& draft);
 /// All that the strip has no room for: names, numbers, every allergy.
 [[nodiscard]] Asks draw_patient(touch::Glass& glass, const Scene& scene, PatientDraft& draft);
 /// Every balloon with its next action, date and owner; one of them; whom a lot went into; a month; the
@@ -35,6 +35,8 @@ void draw_case_frame(touch::Glass& glass, const Scene& scene, Asks& asks);
 [[nodiscard]] Asks draw_clinic(touch::Glass& glass, const Scene& scene, RegisterDrafts& drafts);
 /// The airway secured by a tube, and free again.
 [[nodiscard]] Asks draw_tube(touch::Glass& glass, const Scene& scene, SedationDrafts& drafts);
+/// How far the monitor's clock is off this kiosk's.
+[[nodiscard]] Asks draw_monitor_clock(touch::Glass& glass, const Scene& scene, RoomDrafts& drafts);
 [[nodiscard]] Asks draw_place(touch::Glass& glass, const Scene& scene, PlaceDrafts& drafts);
 [[nodiscard]] Asks draw_fill(touch::Glass& glass, const Scene& scene, FillDrafts& drafts);
 [[nodiscard]] Asks draw_size(touch::Glass& glass, const Scene& scene, SizeDrafts& drafts);
@@ -52,6 +54,8 @@ void draw_case_frame(touch::Glass& glass, const Scene& scene, Asks& asks);
 [[nodiscard]] Asks draw_book(touch::Glass& glass, const Scene& scene, BookDraft& draft);
 /// Whose the entries are that were made while nobody was signed in.
 [[nodiscard]] Asks draw_who_it_was(touch::Glass& glass, const Scene& scene);
+/// What was entered here belongs to another patient of the day: to whom, and why.
+[[nodiscard]] Asks draw_belongs_to(touch::Glass& glass, const Scene& scene, PatientDraft& draft);
 [[nodiscard]] Asks draw_start_now(touch::Glass& glass, const Scene& scene, StartDraft& draft);
 [[nodiscard]] Asks draw_kiosk_page(touch::Glass& glass, const Scene& scene);
 /// The volume across the room; a tap goes back and never counts.

@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "app/kiosk/screens/case_frame.h"
+#include "app/kiosk/screens/case_parts.h"
 #include "app/kiosk/screens/fill_corner.h"
 #include "app/kiosk/screens/names.h"
 #include "app/kiosk/screens/pages.h"
@@ -197,13 +198,31 @@ void enter(const PausePage& page) {
     page.draft.answers.clear();
 }
 
+/// The monitor's clock is compared once, when everything is said.
+void draw_monitor_way(const PausePage& page, Rect place) {
+    const auto& noted = page.state().monitor_clock;
+    const auto note = noted ? page.say("monitor.differs", {{"s", seconds_words(noted->is.offset_s)}})
+                            : page.say("monitor.none-yet");
+    if (touch::button(page.glass, "monitor-clock", place,
+                      {.title = page.say("monitor.head"),
+                       .note = note,
+                       .look = noted ? touch::Look::chosen : touch::Look::rest,
+                       .tick = false,
+                       .corner_tick = true})) {
+        page.asks.sheet = Sheet::monitor_clock;
+    }
+}
+
 void draw_question(const PausePage& page) {
     const auto& c = page.glass.colours();
     const Rect panel{864, 440, 400, 224};
     touch::panel(page.glass, panel);
     if (!page.standing.current) {
-        touch::text(page.glass, "question/done", {884, 448, 360, 120}, page.say("pause.all-said"),
+        touch::text(page.glass, "question/done", {884, 448, 360, 112}, page.say("pause.all-said"),
                     {.em = touch::step::act, .bold = true, .lines = 3});
+        if (page.which == PauseKind::before_sedation) {
+            draw_monitor_way(page, {880, 568, 368, 88});
+        }
         return;
     }
     const auto& check = page.checks()[*page.standing.current];

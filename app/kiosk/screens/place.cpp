@@ -6,8 +6,10 @@
 
 #include "app/kiosk/screens/case_frame.h"
 #include "app/kiosk/screens/fill_words.h"
+#include "app/kiosk/screens/letters.h"
 #include "app/kiosk/screens/place_parts.h"
 #include "app/kiosk/screens/whose_word.h"
+#include "core/label/gs1.h"
 
 namespace brimline::screens {
 namespace {
@@ -210,10 +212,26 @@ std::optional<touch::Prompt> own_prompt(const Glass& glass, const Scene& scene, 
 
 }  // namespace
 
+void PlaceDrafts::take_scan(const std::string& characters, LocalDate today) {
+    const auto read = parse_label(characters, today);
+    if (!read || !read->lot) {
+        return;
+    }
+    saline_lot.set(*read->lot);
+    saline_expiry.clear();
+    for (const char digit : read->value_of("17").value_or("")) {
+        (void)saline_expiry.press(static_cast<touch::PadKey>(digit - '0'));
+    }
+    in_expiry = false;
+}
+
 void PlaceDrafts::open(Pad which) {
     pad = which;
     box = 0;
     dye_in_first.reset();
+    saline_lot = touch::TextDraft{20};
+    saline_expiry.clear();
+    in_expiry = false;
     numbers.fill(touch::NumberDraft{});
     if (which == Pad::closed_tap) {
         numbers[0] = touch::NumberDraft{5, 1};
@@ -240,6 +258,12 @@ Asks draw_place(Glass& glass, const Scene& scene, PlaceDrafts& drafts) {
     Asks asks;
     if (scene.sheet == Sheet::label_typed) {
         draw_label_typed(glass, scene, drafts, asks);
+        return asks;
+    }
+    if (drafts.lot_keyboard) {
+        drafts.lot_keyboard = !draw_letters(glass, scene, glass.words().say("place.saline-lot"),
+                                            drafts.saline_lot, drafts.keys, asks);
+        drafts.in_expiry = !drafts.lot_keyboard && !drafts.saline_lot.text().empty();
         return asks;
     }
     draw_case_frame_bare(glass, scene, asks);

@@ -7,6 +7,7 @@
 #include "app/kiosk/screens/fill_words.h"
 #include "app/kiosk/screens/place_parts.h"
 #include "app/kiosk/screens/whose_word.h"
+#include "core/label/gs1.h"
 
 namespace brimline::screens {
 namespace {
@@ -46,8 +47,10 @@ std::optional<Millilitres> ml_of(const touch::NumberDraft& draft) {
     return tenths ? std::optional{Millilitres::of_tenths(*tenths)} : std::nullopt;
 }
 
-std::optional<std::size_t> first_empty(const PlaceDrafts& drafts, std::size_t boxes) {
-    for (std::size_t i = 0; i < boxes; ++i) {
+/// The first box that must be filled and is not. A ceiling may wait for the label, whose leaflet gives it.
+std::optional<std::size_t> first_empty(const Scene& scene, const PlaceDrafts& drafts, std::size_t boxes) {
+    const bool label_to_come = drafts.pad == Pad::volume && !scene.ahead_state->device().label;
+    for (std::size_t i = 0; i < (label_to_come ? 3 : boxes); ++i) {
         if (drafts.numbers[i].empty()) {
             return i;
         }
@@ -63,26 +66,65 @@ void draw_boxes(Glass& glass, const std::vector<const char*>& boxes, PlaceDrafts
                                  : touch::cell(boxes_area, across, 1, static_cast<int>(i), 0, 8);
         const touch::ValueBox box{.digits = drafts.numbers[i].shown(glass.words().decimal_mark()),
                                   .label = glass.words().say(fmt::format("place.box-{}", boxes[i])),
-                                  .focused = i == drafts.box,
+                                  .focused = i == drafts.box && !drafts.in_expiry,
                                   .small = true,
                                   .touchable = true};
         if (touch::value_box(glass, fmt::format("box/{}", boxes[i]), place, box)) {
             drafts.box = i;
+            drafts.in_expiry = false;
         }
     }
 }
 
+std::optional<LocalDate> saline_expiry(const Scene& scene, const PlaceDrafts& drafts) {
+    return label_date(drafts.saline_expiry.text(), scene.zone.date_of(scene.now));
+}
+
+/// The lot of the saline and the day it expires, beside Back: scanned from the bag, or typed.
+void draw_saline_lot(Glass& glass, const Scene& scene, PlaceDrafts& drafts) {
+    const auto& words = glass.words();
+    const bool lot = !drafts.saline_lot.text().empty();
+    if (touch::button(glass, "saline-lot", {972, 576, 130, 88},
+                      {.title = lot ? drafts.saline_lot.text() : words.say("place.lot"),
+                       .note = words.say("place.of-the-saline"),
+                       .look = lot ? touch::Look::chosen : touch::Look::rest,
+                       .em = touch::step::note,
+                       .tick = false})) {
+        drafts.lot_keyboard = true;
+    }
+    const auto& typed = drafts.saline_expiry.text();
+    const auto date = saline_expiry(scene, drafts);
+    const bool wrong = typed.size() == 6 && !date;
+    if (touch::value_box(glass, "box/saline-expiry", {1110, 576, 154, 88},
+                         {.digits = typed,
+                          .label = words.say(wrong ? "room.no-such-day" : "place.expires-short"),
+                          .focused = drafts.in_expiry,
+                          .small = true,
+                          .touchable = true})) {
+        drafts.in_expiry = true;
+        drafts.saline_expiry.clear();
+    }
+}
+
 /// Back, and for the dye where it goes or that there is none.
-void draw_foot(Glass& glass, PlaceDrafts& drafts, std::size_t boxes, Asks& asks) {
+void draw_foot(Glass& glass, const Scene& scene, PlaceDrafts& drafts, std::size_t boxes, Asks& asks) {
     const bool dye = drafts.pad == Pad::dye;
     const auto place = [&](int i) {
-        return touch::cell(foot_area, dye ? 4 : boxes == 4 ? 2 : 1, 1, i, 0, 8);
+        return drafts.saline_pad() ? Rect{864, 576, 100, 88}
+                                   : touch::cell(foot_area,
+                                                 dye          ? 4
+                                                 : boxes == 4 ? 2
+                                                              : 1,
+                                                 1, i, 0, 8);
     };
     const auto& words = glass.words();
     if (touch::button(glass, "pad-back", place(0),
                       {.title = words.say("touch.back"), .em = touch::step::note})) {
         drafts.pad = Pad::none;
         return;
+    }
+    if (drafts.saline_pad()) {
+        draw_saline_lot(glass, scene, drafts);
     }
     if (!dye) {
         return;
@@ -120,8 +162,12 @@ Statement volume_said(const PlaceDrafts& drafts) {
     return plan;
 }
 
-Statement saline_said(const PlaceDrafts& drafts) {
+Statement saline_said(const Scene& scene, const PlaceDrafts& drafts) {
     Saline saline;
+    if (!drafts.saline_lot.text().empty()) {
+        saline.lot = drafts.saline_lot.text();
+    }
+    saline.expiry = saline_expiry(scene, drafts);
     saline.filled_to = ml_of(drafts.numbers[drafts.pad == Pad::pair ? 0 : 1]);
     if (drafts.pad == Pad::row) {
         saline.method = SalineMethod::row;
@@ -189,7 +235,7 @@ void enter(const Glass& glass, const Scene& scene, PlaceDrafts& drafts, Asks& as
     } else if (drafts.pad == Pad::dye) {
         asks.tell(dye_said(glass, drafts));
     } else {
-        asks.tell(saline_said(drafts));
+        asks.tell(saline_said(scene, drafts));
     }
     drafts.pad = Pad::none;
 }
@@ -197,7 +243,7 @@ void enter(const Glass& glass, const Scene& scene, PlaceDrafts& drafts, Asks& as
 void draw_corner(Glass& glass, const Scene& scene, const std::vector<const char*>& boxes, PlaceDrafts& drafts,
                  Asks& asks) {
     const auto corner = touch::layout_for(glass.size()).action;
-    const auto empty = first_empty(drafts, boxes.size());
+    const auto empty = first_empty(scene, drafts, boxes.size());
     const bool asks_where = drafts.pad == Pad::dye && !drafts.dye_in_first;
     if (empty) {
         const touch::Action next{.command = "next-box",
@@ -205,6 +251,7 @@ void draw_corner(Glass& glass, const Scene& scene, const std::vector<const char*
                                  .look = touch::ActionLook::next_missing};
         if (touch::action(glass, corner, next) == touch::ActionTap::action) {
             drafts.box = *empty;
+            drafts.in_expiry = false;
         }
         return;
     }
@@ -231,9 +278,9 @@ void draw_place_pad(Glass& glass, const Scene& scene, PlaceDrafts& drafts, Asks&
     const bool with_point = drafts.pad == Pad::dye || drafts.pad == Pad::closed_tap ||
                             drafts.pad == Pad::pair || (drafts.pad == Pad::row && drafts.box == 1);
     if (const auto key = touch::keypad(glass, "pad", pad_area, with_point, 8)) {
-        drafts.numbers[drafts.box].press(*key);
+        (drafts.in_expiry ? drafts.saline_expiry : drafts.numbers[drafts.box]).press(*key);
     }
-    draw_foot(glass, drafts, boxes.size(), asks);
+    draw_foot(glass, scene, drafts, boxes.size(), asks);
     if (drafts.pad != Pad::none) {
         draw_corner(glass, scene, boxes, drafts, asks);
     }

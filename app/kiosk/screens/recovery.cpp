@@ -234,11 +234,14 @@ std::optional<touch::Prompt> own_prompt(const Glass& glass, const Scene& scene) 
     const auto due = next_vitals_due(*scene.ahead_state, scene.policy);
     const auto fit = fit_words(glass, scene, fit_since(*scene.ahead_state, scene.policy));
     if (!due) {
-        return touch::Prompt{.urgency = touch::Urgency::low, .title = words.say("recovery.no-set-due")};
+        return touch::Prompt{.urgency = touch::Urgency::low,
+                             .title = words.say("recovery.no-set-due"),
+                             .chips = {{"change", words.say("recovery.change"), 150}}};
     }
     return touch::Prompt{.urgency = touch::Urgency::low,
                          .title = words.say("recovery.next-set", {{"time", clock_text(*due, scene.zone)}}),
-                         .why = fit.empty() ? words.say("recovery.not-fit-yet") : fit};
+                         .why = fit.empty() ? words.say("recovery.not-fit-yet") : fit,
+                         .chips = {{"change", words.say("recovery.change"), 150}}};
 }
 
 }  // namespace
@@ -290,7 +293,9 @@ Asks draw_recovery(Glass& glass, const Scene& scene, RecoveryDrafts& drafts) {
     draw_score_panel(glass, scene);
     draw_fit(glass, scene, {864, 322, 400, 250}, glass.words().say("recovery.fit-when"));
     draw_ways(glass, scene, drafts, asks);
-    draw_case_prompt(glass, scene, own_prompt(glass, scene), asks);
+    if (draw_case_prompt(glass, scene, own_prompt(glass, scene), asks).chip == "change") {
+        asks.sheet = Sheet::change_value;
+    }
     draw_corner(glass, scene, drafts, asks);
     return asks;
 }

@@ -125,13 +125,14 @@ bool draw_row(Glass& glass, const Scene& scene, Rect place, const RegisterEntry&
         false);
     two("due", 624, 168, date_words(entry.placement.due), days_words(glass, entry), true);
     touch::icon(glass, icon_of(entry, scene.zone.date_of(scene.now)), {814, place.y + 40}, 28);
-    two("next", 836, 272, entry.next ? entry.next->say : words.say("register.closed-verified"),
-        entry.next  ? short_name(scene.desk, entry.next->owner)
+    touch::text(glass, name + "/next", {836, place.y + 4, 252, 72},
+                entry.next ? entry.next->say : words.say("register.closed-verified"),
+                {.bold = true, .lines = 2, .may_cut = true});
+    two("by", 1094, 140,
+        entry.next  ? date_words(entry.next->date)
         : entry.out ? date_words(*entry.out)
-                    : "",
-        true);
-    touch::text(glass, name + "/by", {1112, place.y + 4, 116, 72},
-                entry.next ? date_words(entry.next->date) : std::string{"–"}, {.bold = true});
+                    : std::string{"–"},
+        entry.next ? short_name(scene.desk, entry.next->owner) : "", true);
     touch::icon(glass, touch::Icon::opens, {place.right() - 16, place.y + 40}, 18, c.line, c.panel);
     return touched.fired;
 }

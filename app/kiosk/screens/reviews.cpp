@@ -6,6 +6,7 @@
 
 #include "app/kiosk/screens/case_frame.h"
 #include "app/kiosk/screens/case_parts.h"
+#include "app/kiosk/screens/letters.h"
 #include "app/kiosk/screens/pages.h"
 #include "app/kiosk/screens/whose_word.h"
 
@@ -42,11 +43,24 @@ void draw_card(Glass& glass, const Scene& scene, Rect place, const OpenItem& ite
     }
 }
 
-void draw_proviso(Glass& glass, const Scene& scene, Rect place, const Proviso& proviso, Asks& asks) {
+void draw_proviso(Glass& glass, const Scene& scene, Rect place, const Proviso& proviso, ReviewDraft& draft,
+                  Asks& asks) {
     touch::panel(glass, place);
-    touch::text(glass, proviso.id + "/condition", {place.x + 20, place.y + 6, place.w - 270, place.h - 12},
+    touch::text(glass, proviso.id + "/condition", {place.x + 20, place.y + 6, place.w - 378, place.h - 12},
                 glass.words().say("reviews.met", {{"condition", proviso.said.condition}}),
                 {.em = touch::step::body, .bold = true, .lines = 3});
+    const bool worded = draft.proviso == proviso.id && !draft.words.text().empty();
+    if (touch::button(glass, "proviso-words/" + proviso.id,
+                      {place.right() - 350, place.y + 6, 100, place.h - 12},
+                      {.title = glass.words().say("reviews.words"),
+                       .look = worded ? touch::Look::chosen : touch::Look::rest,
+                       .em = touch::step::note,
+                       .tick = false,
+                       .corner_tick = true})) {
+        draft = draft.proviso == proviso.id ? draft : ReviewDraft{};
+        draft.proviso = proviso.id;
+        draft.keyboard = true;
+    }
     const auto answer =
         touch::answer_pair(glass, "proviso/" + proviso.id,
                            {place.right() - 240, place.y + 6, 232, place.h - 12}, {.bad = touch::Answer::no});
@@ -54,12 +68,16 @@ void draw_proviso(Glass& glass, const Scene& scene, Rect place, const Proviso& p
         AnswerProviso says;
         says.proviso = proviso.id;
         says.value = *answer == touch::Answer::yes ? YesNo::yes : YesNo::no;
+        if (worded) {
+            says.note = draft.words.text();
+        }
+        draft = {};
         tell_as_physician(scene, says, asks);
     }
 }
 
 /// All that waits, from the top of column A; how many more there are is said below.
-std::size_t draw_all(Glass& glass, const Scene& scene, Asks& asks) {
+std::size_t draw_all(Glass& glass, const Scene& scene, ReviewDraft& draft, Asks& asks) {
     const auto& state = *scene.ahead_state;
     std::size_t count = 0;
     const auto next = [&] { return Rect{176, 104 + 112 * static_cast<float>(count++), 672, 104}; };
@@ -70,7 +88,7 @@ std::size_t draw_all(Glass& glass, const Scene& scene, Asks& asks) {
     }
     for (const auto& proviso : state.provisos) {
         if (!proviso.answer && count < room) {
-            draw_proviso(glass, scene, next(), proviso, asks);
+            draw_proviso(glass, scene, next(), proviso, draft, asks);
         }
     }
     return count;
@@ -78,11 +96,16 @@ std::size_t draw_all(Glass& glass, const Scene& scene, Asks& asks) {
 
 }  // namespace
 
-Asks draw_reviews(Glass& glass, const Scene& scene) {
+Asks draw_reviews(Glass& glass, const Scene& scene, ReviewDraft& draft) {
     Asks asks;
     const auto& words = glass.words();
+    if (draft.keyboard) {
+        draft.keyboard =
+            !draw_letters(glass, scene, words.say("reviews.type-words"), draft.words, draft.keys, asks);
+        return asks;
+    }
     draw_case_frame_bare(glass, scene, asks);
-    const auto count = draw_all(glass, scene, asks);
+    const auto count = draw_all(glass, scene, draft, asks);
     if (count == 0) {
         touch::panel(glass, {176, 104, 672, 104});
         touch::text(glass, "reviews/none", {196, 112, 632, 88}, words.say("reviews.none"),

@@ -74,6 +74,7 @@ enum class Sheet : std::uint8_t {
     change_value,
     hand_role,
     tube,
+    monitor_clock,
     reviews,
     patient,
     gate_identity,
@@ -101,6 +102,7 @@ enum class Sheet : std::uint8_t {
     addendum,
     abandon,
     who_it_was,
+    belongs_to,
     far_view
 };
 

@@ -50,6 +50,19 @@ void draw_title(Glass& glass, const std::string& title) {
     touch::text(glass, "sheet/title", {884, 106, 360, 56}, title, {.em = touch::step::body, .bold = true});
 }
 
+/// The version of the sheet that is printed, and who approved it; or that nobody has.
+void draw_which_sheet(Glass& glass, const Scene& scene, Rect place) {
+    const auto& words = glass.words();
+    const auto* sheet = scene.policy.sheet(sheet_language(*scene.ahead_state, scene.policy));
+    touch::panel(glass, place);
+    touch::text(glass, "sheet/version", {place.x + 16, place.y + 6, place.w - 32, place.h - 12},
+                sheet == nullptr ? words.say("discharge.sheet-not-approved")
+                                 : words.say("discharge.sheet-version", {{"version", sheet->version},
+                                                                         {"date", date_words(sheet->date)},
+                                                                         {"name", sheet->approver}}),
+                {.colour = glass.colours().text_2, .lines = 2});
+}
+
 }  // namespace
 
 void draw_given(Glass& glass, const Scene& scene, DischargeDrafts& drafts, Asks& asks) {
@@ -72,6 +85,9 @@ void draw_given(Glass& glass, const Scene& scene, DischargeDrafts& drafts, Asks&
     }
     if (scene.prints) {
         draw_print(glass, scene, drafts, asks);
+    }
+    if (!drafts.card) {
+        draw_which_sheet(glass, scene, {864, 592, 400, 72});
     }
     const bool back = sheet_prompt(glass, scene,
                                    {.urgency = touch::Urgency::low,

@@ -129,11 +129,11 @@ void draw_entries(const SignPage& page, const std::vector<SaidEntry>& entries, s
         const auto ink = chosen ? c.look_ink : c.text;
         touch::text(glass, name + "/time", {row.x + 12, row.y + 4, 60, 30},
                     clock_text(entry.at, page.scene.zone), {.colour = ink, .bold = true, .lines = 1});
-        touch::text(glass, name + "/words", {row.x + 76, row.y + 4, row.w - 86, 34}, entry.words,
-                    {.colour = ink, .bold = true, .lines = 1, .may_cut = true});
-        touch::text(glass, name + "/by", {row.x + 76, row.y + 40, row.w - 86, 28},
-                    page.say("sign.entered-by", {{"name", short_name(page.scene.desk, entry.by)}}),
-                    {.colour = chosen ? c.look_ink : c.text_2, .lines = 1, .may_cut = true});
+        touch::text(glass, name + "/words", {row.x + 76, row.y + 4, row.w - 86, row.h - 8}, entry.words,
+                    {.colour = ink, .bold = true, .lines = 2, .may_cut = true});
+        touch::text(glass, name + "/by", {row.x + 12, row.y + 38, 60, 30},
+                    initials_of(page.scene.desk.name_of_person(entry.by)),
+                    {.colour = chosen ? c.look_ink : c.text_2, .lines = 1});
     }
     if (entries.empty()) {
         touch::text(glass, "said/none", {448, 152, 384, 60}, page.say("sign.nothing-said"),

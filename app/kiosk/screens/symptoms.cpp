@@ -66,6 +66,24 @@ void draw_drinks(Glass& glass, const Scene& scene, RecoveryDrafts& drafts, Asks&
     }
 }
 
+/// Vomiting in one tap, with about how much where somebody saw it.
+void draw_vomited(Glass& glass, Asks& asks) {
+    const auto& words = glass.words();
+    if (touch::button(
+            glass, "vomited", {864, 456, 148, 92},
+            {.title = words.say("symptoms.vomited"), .note = words.say("symptoms.one-tap"), .bold = true})) {
+        asks.tell(Symptom{SymptomKind::vomiting, {}, {}, {}});
+    }
+    constexpr std::array amounts{50, 100, 200};
+    for (std::size_t i = 0; i < amounts.size(); ++i) {
+        if (touch::button(glass, fmt::format("vomited/{}", amounts[i]),
+                          {1020 + 84 * static_cast<float>(i), 456, 76, 92},
+                          {.title = std::to_string(amounts[i]), .note = words.say("unit.ml-alone")})) {
+            asks.tell(Symptom{SymptomKind::vomiting, {}, Millilitres::of_tenths(amounts[i] * 10), {}});
+        }
+    }
+}
+
 }  // namespace
 
 Asks draw_symptoms(Glass& glass, const Scene& scene, RecoveryDrafts& drafts) {
@@ -75,11 +93,7 @@ Asks draw_symptoms(Glass& glass, const Scene& scene, RecoveryDrafts& drafts) {
     draw_scale(glass, scene, SymptomKind::nausea, {176, 104, 672, 274}, asks);
     draw_scale(glass, scene, SymptomKind::pain, {176, 390, 672, 274}, asks);
     draw_drinks(glass, scene, drafts, asks);
-    if (touch::button(
-            glass, "vomited", {864, 456, 400, 92},
-            {.title = words.say("symptoms.vomited"), .note = words.say("symptoms.one-tap"), .bold = true})) {
-        asks.tell(Symptom{SymptomKind::vomiting, {}, {}, {}});
-    }
+    draw_vomited(glass, asks);
     if (touch::button(glass, "vomited-blood", {864, 560, 400, 92},
                       {.title = words.say("symptoms.vomited-blood"),
                        .note = words.say("symptoms.ends-fit"),

@@ -10,6 +10,7 @@
 #include "app/kiosk/screens/case_frame.h"
 #include "app/kiosk/screens/dose_words.h"
 #include "app/kiosk/screens/fill_corner.h"
+#include "app/kiosk/screens/not_taken.h"
 #include "app/kiosk/screens/pages.h"
 #include "core/case/sedation_view.h"
 
@@ -31,10 +32,7 @@ std::optional<int> number_of(const std::string& digits) {
 /// How many digits the value in this box will have, by its first: 3 to 9 begin two, 1 and 2 begin three.
 std::size_t length_of(Box box, const std::string& digits) {
     const bool low_first = digits.front() == '1' || digits.front() == '2';
-    if (box == Box::rr || box == Box::oxygen) {
-        return low_first ? 2 : box == Box::rr ? 2 : 1;
-    }
-    if (box == Box::etco2) {
+    if (box == Box::rr || box == Box::etco2) {
         return 2;
     }
     return low_first ? 3 : 2;
@@ -61,6 +59,12 @@ void press(VitalsDrafts& drafts, touch::PadKey key, touch::Seconds now) {
         return;
     }
     auto& digits = drafts.of(*drafts.box);
+    if (*drafts.box == Box::oxygen) {
+        (void)drafts.litres.press(key);
+        digits = drafts.litres.text();
+        drafts.last_key = now;
+        return;
+    }
     if (key == touch::PadKey::erase) {
         if (!digits.empty()) {
             digits.pop_back();
@@ -88,6 +92,9 @@ void end_by_pause(VitalsDrafts& drafts, touch::Seconds now) {
 void choose(VitalsDrafts& drafts, Box box) {
     drafts.box = box;
     drafts.of(box).clear();  // typed anew
+    if (box == Box::oxygen) {
+        drafts.litres.clear();
+    }
 }
 
 void head(Glass& glass, const std::string& name, float y, const std::string& left, const std::string& right) {
@@ -102,7 +109,11 @@ void other_key(Glass& glass, const std::string& name, Rect place, const std::str
                bool on_strip, VitalsDrafts& drafts) {
     const bool typed = !drafts.of(box).empty() && !on_strip;
     const bool open = drafts.box == box;
-    const touch::Button face{.title = typed ? drafts.of(box) : title,
+    auto shown = drafts.of(box);
+    if (const auto point = shown.find('.'); point != std::string::npos) {
+        shown.replace(point, 1, glass.words().decimal_mark());
+    }
+    const touch::Button face{.title = typed ? shown : title,
                              .look = typed  ? touch::Look::chosen
                                      : open ? touch::Look::accent
                                             : touch::Look::rest,
@@ -203,35 +214,12 @@ void draw_boxes(Glass& glass, const Asked* asked, VitalsDrafts& drafts) {
     }
 }
 
-void not_taken(const std::string& why, Asks& asks) {
-    Vitals says;
-    says.not_taken = why;
-    asks.tell(says);
-    asks.sheet = Sheet::none;
-}
-
 void draw_asked(Glass& glass, Rect area, const Asked& asked) {
     const auto& c = glass.colours();
     touch::fill(glass, area, c.look_tint, touch::control_radius);
     touch::icon(glass, touch::Icon::look, {area.x + 30, area.y + 44}, 34);
     touch::text(glass, "vitals/asked", {area.x + 60, area.y + 4, area.w - 70, area.h - 8}, asked.say,
                 {.lines = 3});
-}
-
-/// Why the set was not taken, in place of the row that led here.
-void draw_why_not(Glass& glass, Rect area, VitalsDrafts& drafts, Asks& asks) {
-    const auto& words = glass.words();
-    const auto place = [&](int i) { return touch::cell(area, 3, 1, i, 0, 12); };
-    if (touch::button(glass, "not-taken-airway", place(0), {.title = words.say("vitals.airway")})) {
-        not_taken("airway", asks);
-    }
-    if (touch::button(glass, "not-taken-other", place(1), {.title = words.say("vitals.other")})) {
-        not_taken("other", asks);
-    }
-    if (touch::button(glass, "taken-after-all", place(2),
-                      {.title = words.say("touch.back"), .em = touch::step::note})) {
-        drafts.why_not = false;
-    }
 }
 
 /// The last dose once more, in one tap. After a tap its place says for two seconds what was recorded, so
@@ -329,8 +317,8 @@ std::vector<Statement> set_of(const VitalsDrafts& drafts) {
     if (drafts.depth) {
         set.emplace_back(Depth{*drafts.depth});
     }
-    if (const auto litres = number_of(drafts.of(Box::oxygen))) {
-        set.emplace_back(Oxygen{Decimal::of(*litres)});
+    if (const auto tenths = drafts.litres.in_tenths()) {
+        set.emplace_back(Oxygen{Decimal::of_millionths(*tenths * (Decimal::scale / 10))});
     }
     return set;
 }
@@ -448,7 +436,7 @@ const Asked* draw_pad(Glass& glass, const Scene& scene, VitalsDrafts& drafts, As
     const auto* asked = asked_of(scene, drafts);
     draw_column_a(glass, scene, drafts);
     draw_boxes(glass, asked, drafts);
-    if (const auto key = touch::keypad(glass, "pad", {864, 192, 400, 376}, false, 8)) {
+    if (const auto key = touch::keypad(glass, "pad", {864, 192, 400, 376}, drafts.box == Box::oxygen, 8)) {
         press(drafts, *key, glass.time());
     }
     draw_foot(glass, scene, asked, drafts, asks);
@@ -459,6 +447,10 @@ const Asked* draw_pad(Glass& glass, const Scene& scene, VitalsDrafts& drafts, As
 
 Asks draw_vitals(Glass& glass, const Scene& scene, VitalsDrafts& drafts) {
     Asks asks;
+    if (drafts.worded) {
+        type_why_not(glass, scene, drafts, asks);
+        return asks;
+    }
     const auto* asked = draw_pad(glass, scene, drafts, asks);
     if (over_fill(scene)) {
         draw_fill_foot(glass, scene, drafts, asked != nullptr, asks);
@@ -470,6 +462,10 @@ Asks draw_vitals(Glass& glass, const Scene& scene, VitalsDrafts& drafts) {
 
 Asks draw_sedation(Glass& glass, const Scene& scene, VitalsDrafts& drafts) {
     Asks asks;
+    if (drafts.worded) {
+        type_why_not(glass, scene, drafts, asks);
+        return asks;
+    }
     const auto* asked = draw_pad(glass, scene, drafts, asks);
     if (over_fill(scene)) {
         draw_fill_foot(glass, scene, drafts, asked != nullptr, asks);
