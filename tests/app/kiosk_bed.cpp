@@ -57,8 +57,8 @@ private:
     std::map<int, std::int64_t> first_seq_;
 };
 
-void run_file(Room& room, Instant until, const std::string& name) {
-    std::ifstream file{fmt::format("{}/{}.jsonl", in_sources("/demo"), name)};
+void run_file(Room& room, Instant until, const std::string& folder, const std::string& name) {
+    std::ifstream file{fmt::format("{}/{}.jsonl", in_sources(folder), name)};
     if (!file) {
         fail("no script " + name);
     }
@@ -98,8 +98,9 @@ const touch::Words& stretched() {
 
 namespace {
 
-Room open_room(const std::filesystem::path& folder, store::SetClock& clock, store::SystemChance& chance) {
-    auto opened = Room::open({folder, in_sources("/demo/policy"), false}, clock, chance);
+Room open_room(const std::filesystem::path& folder, const std::string& day, store::SetClock& clock,
+               store::SystemChance& chance) {
+    auto opened = Room::open({folder, in_sources(day + "/policy"), false}, clock, chance);
     if (!opened) {
         fail(opened.error().say);
     }
@@ -110,19 +111,18 @@ void copy_store(const std::filesystem::path& from, const std::filesystem::path& 
     std::filesystem::copy(from, to, std::filesystem::copy_options::recursive);
 }
 
-/// The demo's people in a closed store, made once: their PINs take most of the time of a bed.
-const std::filesystem::path& store_with_people() {
-    static const TempFolder folder;
-    static const bool made = [] {
-        const auto day = instant_of("2026-11-25T00:00:00+00:00");
-        store::SetClock clock{day, day.in_us()};
+/// A day's people in a closed store, made once: their PINs take most of the time of a bed.
+const std::filesystem::path& store_with_people(const std::string& folder, Instant until) {
+    static std::map<std::string, TempFolder> made;
+    const bool known = made.contains(folder);
+    const auto& store = made[folder].path();
+    if (!known) {
+        store::SetClock clock{until, until.in_us()};
         store::SystemChance chance;
-        auto room = open_room(folder.path(), clock, chance);
-        run_file(room, day, "people");
-        return true;
-    }();
-    (void)made;
-    return folder.path();
+        auto room = open_room(store, folder, clock, chance);
+        run_file(room, until, folder, "people");
+    }
+    return store;
 }
 
 }  // namespace
@@ -130,11 +130,12 @@ const std::filesystem::path& store_with_people() {
 void KioskBed::run_scripts(const Start& start) {
     const auto until = instant_of(start.until);
     if (!start.nobody) {
-        copy_store(store_with_people(), folder.path());
+        const auto midnight = instant_of(start.until.substr(0, 10) + "T00:00:00+00:00");
+        copy_store(store_with_people(start.folder, midnight), folder.path());
     }
-    auto opened = open_room(folder.path(), clock, chance);
+    auto opened = open_room(folder.path(), start.folder, clock, chance);
     for (const auto& script : start.scripts) {
-        run_file(opened, until, script);
+        run_file(opened, until, start.folder, script);
     }
     Runner runner{opened, until};
     int number = 0;

@@ -33,12 +33,14 @@ class KioskBed {
 public:
     struct Start {
         std::string until{};  ///< RFC 3339: the last moment of the scripts, and the clock's time
-        std::vector<std::string> scripts{};  ///< of demo/, in this order; "people" is always run first
-        std::vector<std::string> lines{};    ///< further lines after them, each at `until`
+        std::vector<std::string>
+            scripts{};                     ///< of the day's folder, in this order; "people" always runs first
+        std::vector<std::string> lines{};  ///< further lines after them, each at `until`
         bool stretched{false};
         bool nobody{false};     ///< an empty store
         bool as_script{false};  ///< taps count as the script's, as with the demo's clock
         screens::KioskSetting setting{};
+        std::string folder{"/demo"};  ///< of the day: its scripts, people and policy
     };
     explicit KioskBed(const Start& start);
     KioskBed(const KioskBed&) = delete;

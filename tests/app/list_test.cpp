@@ -28,7 +28,7 @@ TEST_CASE("a case is moved with a reason, and its fasting is judged anew by the 
     bed->picture("day-list");
     bed->tap("move-or-swap");
     CHECK_FALSE(bed->glass->has("move"));
-    bed->tap_all({"case/A", "shift/15", "shift/15"});
+    bed->tap_all({"case/A", "shift/30"});
     CHECK_FALSE(bed->glass->has("move"));
     bed->tap("why/list.swap");
     bed->picture("change-list");
@@ -159,7 +159,7 @@ TEST_CASE("practice stands on every page of the desk and the bay", "[practice]")
 TEST_CASE("the list's pages and the far view keep their layout with words 1.4 times as long",
           "[list][book][start-now][kiosk][far-view][layout]") {
     const auto list = at("08:30:00", "pia", Page::day_list, true);
-    list->tap_all({"move-or-swap", "case/A", "shift/15", "why/list.late"});
+    list->tap_all({"move-or-swap", "case/A", "shift/5", "why/list.late"});
     list->picture("change-list-long");
     CHECK(list->glass->faults() == Faults{});
     const auto book = at("08:30:00", "pia", Page::book, true);

@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cstdlib>
 #include <stdexcept>
 
 #include "core/case/codec.h"
@@ -29,6 +30,11 @@ std::string normal(const Recorded& recorded) {
     auto fields = fields_json(recorded.event);
     for (const char* key : {"event", "until", "say", "due", "hash"}) {
         fields.erase(key);
+    }
+    if (std::holds_alternative<Corrected>(recorded.event) ||
+        std::holds_alternative<CountCorrected>(recorded.event)) {
+        fields.erase("reason");  // the glass offers reasons to choose from, a script writes its own
+        fields.erase("entry");   // by number
     }
     const auto code = fields.find("code");  // samples are numbered by their entry
     if (code != fields.end() && code->get<std::string>().rfind("sample-", 0) == 0) {
@@ -72,6 +78,20 @@ Normal differences(const Normal& taps, const Normal& script) {
     return all;
 }
 
+Normal one_answer_of_the_test(Normal taps) {
+    const auto first = std::find_if(taps.begin(), taps.end(), [](const std::string& line) {
+        return line.find("pregnancy-test") != std::string::npos && line.find("negative") == std::string::npos;
+    });
+    if (first != taps.end()) {
+        taps.erase(first);
+    }
+    return taps;
+}
+
+std::size_t without(Normal& taps, const std::string& begin) {
+    return std::erase_if(taps, [&](const std::string& line) { return line.rfind(begin, 0) == 0; });
+}
+
 Play::Play(std::string case_name, const std::string& day, const std::string& clock,
            std::vector<std::string> scripts, bool long_words)
     : bed{start_of(day, clock, std::move(scripts), long_words)}, name_{std::move(case_name)}, day_{day} {}
@@ -102,19 +122,20 @@ void Play::set(const std::string& pad, int spo2, int rr, int depth, int oxygen, 
     if (!pad.empty()) {
         bed.keys("pad", pad);
     }
-    const auto strip = [&](const char* name, int value, int least, int most) {
-        if (value < least || value > most) {
-            bed.tap(fmt::format("{}/other", name));
-            bed.keys("pad", std::to_string(value));
-        } else {
-            bed.tap(fmt::format("{}/{}", name, value));
+    const auto strip = [&](const char* name, int value) {
+        const auto key = fmt::format("{}/{}", name, value);
+        if (bed.glass->has(key)) {
+            bed.tap(key);
+            return;
         }
+        bed.tap(fmt::format("{}/other", name));
+        bed.keys("pad", std::to_string(value));
     };
     if (spo2 >= 0) {
-        strip("spo2", spo2, 88, 100);
+        strip("spo2", spo2);
     }
     if (rr >= 0) {
-        strip("rr", rr, 8, 20);
+        strip("rr", rr);
     }
     if (depth >= 0) {
         bed.tap(fmt::format("depth/{}", depth));
@@ -169,6 +190,12 @@ void Play::pause(const std::vector<std::string>& people, int first, int last) {
             bed.tap("present/" + person);
         }
     }
+    for (const auto& [id, person] : bed.room->desk().people) {
+        const bool here = std::find(people.begin(), people.end(), id) != people.end();
+        if (!here && bed.glass->has("present/" + id) && bed.glass->is_checked("present/" + id)) {
+            bed.tap("present/" + id);  // has gone since the pause before
+        }
+    }
     for (int i = first; i <= last; ++i) {
         bed.tap(fmt::format("said-{}", i));
     }
@@ -185,6 +212,123 @@ void Play::recovery_round(const std::string& pad, int spo2, int rr, int oxygen,
         }
     }
     bed.tap("save-score");
+}
+
+void Play::quiet_round(const std::string& pad, int spo2, int rr, int nausea, int pain, int oxygen) {
+    set(pad, spo2, rr, -1, oxygen);
+    tap({"nausea", fmt::format("nausea/{}", nausea), fmt::format("pain/{}", pain), "back-to-recovery"});
+}
+
+void Play::give(const std::string& drug, const std::string& amount) {
+    bed.tap("dose");
+    for (int i = 0; i < 6 && !bed.glass->has("drug/" + drug); ++i) {
+        bed.tap("more-drugs");
+    }
+    bed.tap("drug/" + drug);
+    bed.keys("pad", amount);
+    bed.tap("record-dose");
+    if (bed.kiosk->sheet() != Sheet::none) {
+        bed.tap("back");
+    }
+}
+
+void Play::change(const std::string& field, const std::string& value, const std::string& reason) {
+    if (!bed.glass->has("change")) {
+        bed.tap("trend");
+    }
+    bed.tap("change");
+    for (int i = 1; i < 5 && !bed.glass->has("field/" + field); ++i) {
+        bed.tap(fmt::format("entry/{}", i));
+    }
+    bed.tap("field/" + field);
+    bed.keys("pad", value);
+    tap({"reason/" + reason, "change"});
+}
+
+Normal Play::faults() const {
+    auto all = bed.glass->faults();
+    std::erase_if(all,
+                  [](const std::string& fault) { return fault.find("letters/text") != std::string::npos; });
+    return all;
+}
+
+void Play::owner(const std::string& name) {
+    for (int i = 0; i < 9; ++i) {
+        bed.tap("owner");
+        for (const auto& slot : bed.glass->registry().slots()) {
+            if (slot.name.rfind("owner", 0) == 0 && slot.text.find(name) != std::string::npos) {
+                return;
+            }
+        }
+    }
+}
+
+void Play::move(const std::string& person, int minutes, const std::string& why) {
+    as(person, Page::change_list);
+    bed.tap("case/" + name_);
+    for (const int step : {30, 5}) {
+        for (; std::abs(minutes) >= step; minutes -= minutes < 0 ? -step : step) {
+            bed.tap(fmt::format("shift/{}", minutes < 0 ? -step : step));
+        }
+    }
+    bed.tap("why/list.other");
+    type(why);
+    bed.tap("move");
+}
+
+void Play::monitor_clock(const std::string& digits) {
+    bed.tap("monitor-clock");
+    bed.keys("pad", digits);
+    bed.tap("it-shows-it");
+}
+
+void Play::plan(const std::string& from, const std::string& to, const std::string& aim,
+                const std::string& ceiling) {
+    bed.keys("pad", from);
+    bed.tap("next-box");
+    bed.keys("pad", to);
+    bed.tap("next-box");
+    bed.keys("pad", aim);
+    if (!ceiling.empty()) {
+        bed.tap("box/ceiling");
+        bed.keys("pad", ceiling);
+    }
+    bed.tap("enter");
+}
+
+void Play::label(const std::string& number, const std::string& expiry, const std::string& lot,
+                 const std::string& serial, const std::string& reader, const std::string& last_four) {
+    bed.tap("typed/number");
+    bed.keys("pad", number);
+    bed.tap("typed/expiry");
+    bed.keys("pad", expiry);
+    bed.tap("typed/lot");
+    type(lot);
+    bed.tap("typed/serial");
+    type(serial);
+    bed.tap("typed/read-aloud");
+    const auto name = bed.room->desk().name_of_person(reader);
+    const auto surname = name.substr(name.rfind(' ') + 1);
+    for (int i = 0; i < 9; ++i) {
+        bed.tap("reader");
+        if (bed.glass->text_of("reader/title").find(surname) != std::string::npos) {
+            break;
+        }
+    }
+    bed.keys("pad", last_four);
+    bed.tap("use-label");
+}
+
+void Play::push(int syringes, bool with_pedal, int apart_s) {
+    for (int i = 0; i < syringes; ++i) {
+        bed.pass(std::chrono::seconds{apart_s - 2});
+        bed.tap("syringe-in");
+        bed.pass(std::chrono::seconds{2});
+        if (with_pedal) {
+            bed.glass->pedal(touch::Pedal::physician);
+            bed.settle();
+        }
+    }
 }
 
 void Play::sign(const std::string& person, const std::string& pin, const std::string& corner) {

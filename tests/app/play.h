@@ -15,6 +15,12 @@ using Normal = std::vector<std::string>;
 /// elsewhere.
 [[nodiscard]] Normal differences(const Normal& taps, const Normal& script);
 
+/// The pregnancy test's answer and its words are one entry in a script and two by taps; the words come last.
+[[nodiscard]] Normal one_answer_of_the_test(Normal taps);
+
+/// Takes the lines that begin so out; how many there were.
+std::size_t without(Normal& taps, const std::string& begin);
+
 class Play {
 public:
     /// Opens the kiosk on a day at a clock, with what the scripts said up to then.
@@ -39,6 +45,28 @@ public:
     /// A set, a score and ratings in Recovery; pressure and saturation are proposed from the set.
     void recovery_round(const std::string& pad, int spo2, int rr, int oxygen,
                         const std::vector<std::string>& parts, int nausea, int pain);
+    /// A set with ratings alone.
+    void quiet_round(const std::string& pad, int spo2, int rr, int nausea, int pain, int oxygen = 0);
+    /// A dose in Recovery, from its own way.
+    void give(const std::string& drug, const std::string& amount);
+    /// One value of the newest set is changed; the pad of the sheet is left by Back.
+    void change(const std::string& field, const std::string& value, const std::string& reason);
+    /// Broken promises of all frames so far; a time of day half typed on a keyboard reads as a length.
+    [[nodiscard]] Normal faults() const;
+    /// Taps the key of owners until it shows this person.
+    void owner(const std::string& name);
+    /// Moves the case on the list by so many minutes (a multiple of five), with a reason in words.
+    void move(const std::string& person, int minutes, const std::string& why);
+    /// The monitor shows this time now, six digits; its page is opened from pause one.
+    void monitor_clock(const std::string& digits);
+    /// Band, aim and, where it is asked, the ceiling.
+    void plan(const std::string& from, const std::string& to, const std::string& aim,
+              const std::string& ceiling);
+    /// A label typed from the pack on its sheet, the serial's last four read by another person.
+    void label(const std::string& number, const std::string& expiry, const std::string& lot,
+               const std::string& serial, const std::string& reader, const std::string& last_four);
+    /// Syringes in at the pace of the day, the physician's foot after each where there is one.
+    void push(int syringes, bool with_pedal = true, int apart_s = 21);
     /// Signs the case's part, or seals it too.
     void sign(const std::string& person, const std::string& pin, const std::string& corner);
     [[nodiscard]] const CaseState& state() const { return bed.state(name_); }

@@ -101,7 +101,7 @@ TEST_CASE("what is overdue stands on every part of the register, and every row h
         CHECK(std::vector<std::string>(rows.begin(), rows.begin() + 3) == late);
         for (const auto& row : rows) {
             CHECK_FALSE(bed->glass->text_of("entry/" + row + "/next").empty());
-            CHECK_FALSE(bed->glass->text_of("entry/" + row + "/next-below").empty());
+            CHECK_FALSE(bed->glass->text_of("entry/" + row + "/by-below").empty());
             CHECK_FALSE(bed->glass->text_of("entry/" + row + "/by").empty());
             if (std::find(seen.begin(), seen.end(), row) == seen.end()) {
                 seen.push_back(row);

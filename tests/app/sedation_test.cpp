@@ -373,7 +373,7 @@ TEST_CASE("an emergency that was the airway after all becomes an airway event fr
 
 TEST_CASE("a due set is answered on the prompt in one tap", "[sedation]") {
     const auto bed = on(Page::place, "noor", "2026-11-25T09:37:30+00:00");
-    bed->tap("not-taken-airway");
+    bed->tap("prompt/not-taken");
     CHECK(bed->state().vitals.back().is.not_taken == "airway");
 }
 
