@@ -167,7 +167,9 @@ void draw_ways(const AirwayPage& page) {
         page.asks.tell(HelpCalled{});
     }
     const Rect emergency{864, 384, 400, 128};
-    if (touch::button(page.glass, "emergency", emergency,
+    // One that runs already is opened from the strip.
+    if (open_emergency(*page.scene.ahead_state) == nullptr &&
+        touch::button(page.glass, "emergency", emergency,
                       {.title = page.say("airway.emergency"),
                        .note = page.say("airway.one-tap"),
                        .bold = true,
