@@ -11,12 +11,13 @@ std::optional<TimeOfDay> TimeOfDay::of(int hour, int minute, int second) {
 }
 
 int monitor_offset_s(const TimeOfDay& shown, Instant now, const Zone& zone) {
-    constexpr std::int64_t day = 86'400;
-    const auto here = whole_seconds(zone.local(now).of_day);
-    auto ahead = (shown.hour * 3600 + shown.minute * 60 + shown.second - here) % day;
-    ahead = ahead > day / 2 ? ahead - day : ahead;
-    ahead = ahead <= -day / 2 ? ahead + day : ahead;
-    return static_cast<int>(ahead);
+    using namespace std::chrono;
+    const auto there = hours{shown.hour} + minutes{shown.minute} + seconds{shown.second};
+    const auto here = floor<seconds>(zone.local(now).of_day);
+    seconds ahead = there - here;
+    ahead = ahead > days{1} / 2 ? ahead - days{1} : ahead;
+    ahead = ahead <= -days{1} / 2 ? ahead + days{1} : ahead;
+    return static_cast<int>(ahead.count());
 }
 
 }  // namespace brimline
