@@ -14,9 +14,10 @@ int monitor_offset_s(const TimeOfDay& shown, Instant now, const Zone& zone) {
     using namespace std::chrono;
     const auto there = hours{shown.hour} + minutes{shown.minute} + seconds{shown.second};
     const auto here = floor<seconds>(zone.local(now).of_day);
+    const auto half = seconds{days{1}} / 2;
     seconds ahead = there - here;
-    ahead = ahead > days{1} / 2 ? ahead - days{1} : ahead;
-    ahead = ahead <= -days{1} / 2 ? ahead + days{1} : ahead;
+    ahead = ahead > half ? ahead - days{1} : ahead;
+    ahead = ahead <= -half ? ahead + days{1} : ahead;
     return static_cast<int>(ahead.count());
 }
 

@@ -170,6 +170,7 @@ void KioskBed::settle() {
 void KioskBed::tap(const std::string& name) {
     glass->tap(name);
     settle();
+    ++taps[kiosk->person()];
 }
 
 void KioskBed::tap_all(const std::vector<std::string>& names) {

@@ -2,6 +2,7 @@
 // a moment by their scripts, and the kiosk under fingers that tap by name.
 #pragma once
 #include <filesystem>
+#include <map>
 #include <memory>
 #include <string>
 #include <vector>
@@ -65,6 +66,10 @@ public:
     [[nodiscard]] const Recorded& last_of(std::string_view kind, const std::string& name = "A") const;
     /// Paints the page into $BRIMLINE_PICTURES when that is set, for eyes.
     void picture(const std::string& name);
+
+    /// Taps by person, those of a chip with the person tapped; before anybody is signed in under "". Letters
+    /// typed on the keyboard are counted apart.
+    std::map<std::string, int> taps, letters;
 
     TempFolder folder;
     store::SetClock clock;

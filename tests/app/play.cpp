@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <cstdlib>
+#include <map>
 #include <stdexcept>
 
 #include "core/case/codec.h"
@@ -101,6 +102,51 @@ void Play::as(const std::string& person, Page page) {
     bed.settle();
 }
 
+void Play::sign_in(const std::string& person, const std::string& pin) {
+    const auto before = bed.taps[""];
+    for (int i = 0; i < 9 && !bed.glass->has("person/" + person); ++i) {
+        bed.tap("someone-else");
+    }
+    bed.tap("person/" + person);
+    bed.keys("pad", pin);
+    bed.taps[person] += bed.taps[""] - before;
+    bed.taps[""] = before;
+}
+
+void Play::sign_off() {
+    const auto person = bed.kiosk->person();
+    if (bed.glass->has("rail")) {
+        tap({"rail", "another-case"});
+    } else if (bed.glass->has("back")) {
+        bed.tap("back");
+    }
+    bed.tap("desk/8");
+    ++bed.taps[person];
+    --bed.taps[""];
+}
+
+void Play::go(const std::string& person, Page page) {
+    if (bed.kiosk->person() != person) {
+        bed.tap("person/" + person);
+    }
+    if (bed.kiosk->page() == page && bed.kiosk->sheet() == Sheet::none) {
+        return;
+    }
+    const std::map<Page, int> stages{{Page::arrival, 1}, {Page::sedation, 2}, {Page::look, 3},
+                                     {Page::place, 4},   {Page::fill, 5},     {Page::size, 6},
+                                     {Page::release, 7}, {Page::recovery, 8}, {Page::discharge, 9}};
+    tap({"rail", fmt::format("stage/{}", stages.at(page))});
+}
+
+void Play::sign_here(const std::string& pin, const std::string& corner) {
+    bed.tap("desk/6");
+    for (int i = 0; i < 60 && bed.glass->has("next-page"); ++i) {
+        bed.tap("next-page");
+    }
+    bed.keys("pad", pin);
+    bed.tap(corner);
+}
+
 void Play::until(const std::string& clock) {
     const auto target = parse_instant(fmt::format("{}T{}+00:00", day_, clock));
     const auto wait = *target - bed.room->now();
@@ -112,6 +158,7 @@ void Play::until(const std::string& clock) {
 
 void Play::type(const std::string& text) {
     bed.glass->type(text);
+    bed.letters[bed.kiosk->person()] += static_cast<int>(text.size());
     bed.tap("letters-done");
 }
 

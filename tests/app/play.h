@@ -29,6 +29,14 @@ public:
 
     /// That person takes the kiosk on a page of the case.
     void as(const std::string& person, screens::Page page);
+    /// The name is tapped and the PIN typed; those taps are that person's.
+    void sign_in(const std::string& person, const std::string& pin);
+    /// From a case over its rail to the list, or from a desk page, to the sign-in.
+    void sign_off();
+    /// The same as `as`, by taps: the chip, then the rail where the chip did not bring the page.
+    void go(const std::string& person, screens::Page page);
+    /// Signs on the page of signing, reading what was said to its last page.
+    void sign_here(const std::string& pin, const std::string& corner);
     /// The clock of the day, without drawing the seconds between.
     void until(const std::string& clock);
     void tap(const std::vector<std::string>& names) { bed.tap_all(names); }
