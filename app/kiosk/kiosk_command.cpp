@@ -41,6 +41,8 @@ void add_options(CLI::App& command, Options& options) {
         ->type_name("DIR");
     command.add_option("--window", options.window, "In a window of this size instead of full screen")
         ->type_name("WxH");
+    command.add_option("--language", options.kiosk.language,
+                       "Of the glass, instead of the clinic's: en, es, pl");
     command.add_flag(
         "--practice", options.kiosk.practice,
         "Rehearsal: striped frame, a store of its own beside the real one; with --data that store alone");

@@ -7,6 +7,7 @@
 #include <algorithm>
 #include <array>
 
+#include "app/kiosk/language.h"
 #include "app/kiosk/screens/kiosk.h"
 #include "app/kiosk/touch/headless.h"
 #include "app/loop/policy_source.h"
@@ -15,7 +16,7 @@ namespace brimline::kiosk {
 namespace {
 
 struct Options {
-    std::string out, case_name, page{"day-list"}, by, clock, palette{"by-place"};
+    std::string out, case_name, page{"day-list"}, by, clock, palette{"by-place"}, language{"en"};
     std::vector<std::string> taps;
     std::filesystem::path data;
 };
@@ -60,11 +61,7 @@ int run_picture(const Options& options) {
                                           fmt::join(names_of(screens::Page{}), ", ")),
                               2);
     }
-    const auto assets = assets_folder();
-    if (!assets) {
-        return desk::complain(assets.error().say, 3);
-    }
-    const auto words = touch::Words::load((*assets / "words" / "en.json").string());
+    const auto words = words_of_glass(options.language);
     if (!words) {
         return desk::complain(words.error(), 3);
     }
@@ -97,6 +94,7 @@ void add_picture(CLI::App& app, desk::Run& run) {
     command->add_option("--by", options->by, "Who enters: the id of a person");
     command->add_option("--clock", options->clock, "The time of day shown")->required();
     command->add_option("--palette", options->palette, "by-place, dark or light");
+    command->add_option("--language", options->language, "Of the words: en, es, pl");
     command->add_option("--tap", options->taps, "Names of targets to tap first, in order");
     desk::add_data_option(*command, options->data);
     command->callback([options, &run] { run = [options] { return run_picture(*options); }; });

@@ -8,6 +8,7 @@
 
 #include "app/desk/commands.h"
 #include "app/kiosk/kiosk_printer.h"
+#include "app/kiosk/language.h"
 #include "app/kiosk/screens/stores.h"
 #include "app/kiosk/window.h"
 #include "app/loop/policy_source.h"
@@ -20,14 +21,6 @@ constexpr int store_failed = 3;
 
 /// The window as the store's thread knows it: not there yet, or no longer.
 using Bell = std::shared_ptr<std::atomic<Window*>>;
-
-tl::expected<touch::Words, std::string> english() {
-    const auto assets = assets_folder();
-    if (!assets) {
-        return tl::unexpected{assets.error().say + " " + assets.error().next};
-    }
-    return touch::Words::load((*assets / "words" / "en.json").string());
-}
 
 /// How far the clock that was asked for is from the tablet's. Errors: a sentence.
 tl::expected<Duration, std::string> clock_offset(const KioskOptions& options, store::Clock& real) {
@@ -129,10 +122,6 @@ int run_kiosk(const KioskOptions& options) {
     if (!offset) {
         return desk::complain(offset.error(), 2);
     }
-    const auto words = english();
-    if (!words) {
-        return desk::complain(words.error(), store_failed);
-    }
     OffsetClock clock{real, *offset};
     const auto bell = std::make_shared<std::atomic<Window*>>(nullptr);
     auto room = LiveRoom::open(room_options(options, bell), clock, chance);
@@ -141,6 +130,10 @@ int run_kiosk(const KioskOptions& options) {
     }
     if (const auto mixed = wrong_kind_of_store((*room)->desk(), options.practice); !mixed.empty()) {
         return desk::complain(mixed, 1);
+    }
+    const auto words = words_of_glass(options.language.value_or((*room)->policy().clinic.language));
+    if (!words) {
+        return desk::complain(words.error(), store_failed);
     }
     screens::OpenPractice practice;
     if (!options.practice) {

@@ -18,6 +18,7 @@ struct KioskOptions {
     std::optional<WindowSize> window;             // full screen when empty
     bool practice{false};                         // the store itself is one of practice
     bool begin_in_practice{false};                // in the store of practice beside this one
+    std::optional<std::string> language;          // of the glass; the clinic's, by its policy, when empty
     std::optional<std::string> clock;             // RFC 3339: the time of day at the start, for a demo
 };
 

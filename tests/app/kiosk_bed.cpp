@@ -91,6 +91,11 @@ const touch::Words& english() {
     return words;
 }
 
+touch::Words words_in(const std::string& language) {
+    auto words = touch::Words::load(in_sources("/assets/words/" + language + ".json"));
+    return words ? std::move(*words) : (fail(words.error()), touch::Words{});
+}
+
 const touch::Words& stretched() {
     static const touch::Words words = english().stretched();
     return words;
@@ -144,7 +149,11 @@ void KioskBed::run_scripts(const Start& start) {
     }
 }
 
-KioskBed::KioskBed(const Start& start) : clock{instant_of(start.until), instant_of(start.until).in_us()} {
+KioskBed::KioskBed(const Start& start)
+    : words{!start.language.empty() ? words_in(start.language)
+            : start.stretched       ? stretched()
+                                    : english()},
+      clock{instant_of(start.until), instant_of(start.until).in_us()} {
     run_scripts(start);
     LiveRoom::Options options;
     options.room = {folder.path(), std::nullopt, start.setting.practice};
@@ -155,7 +164,7 @@ KioskBed::KioskBed(const Start& start) : clock{instant_of(start.until), instant_
     }
     room = std::move(*opened);
     kiosk = std::make_unique<screens::Kiosk>(*room, start.setting);
-    glass = std::make_unique<touch::Headless>(*kiosk, start.stretched ? stretched() : english());
+    glass = std::make_unique<touch::Headless>(*kiosk, words);
     settle();
 }
 

@@ -29,6 +29,8 @@ private:
 /// The words of the product, and the same made 1.4 times as long.
 [[nodiscard]] const touch::Words& english();
 [[nodiscard]] const touch::Words& stretched();
+/// The words of another language of the product.
+[[nodiscard]] touch::Words words_in(const std::string& language);
 
 class KioskBed {
 public:
@@ -38,8 +40,9 @@ public:
             scripts{};                     ///< of the day's folder, in this order; "people" always runs first
         std::vector<std::string> lines{};  ///< further lines after them, each at `until`
         bool stretched{false};
-        bool nobody{false};     ///< an empty store
-        bool as_script{false};  ///< taps count as the script's, as with the demo's clock
+        std::string language{};  ///< of the glass; English when empty
+        bool nobody{false};      ///< an empty store
+        bool as_script{false};   ///< taps count as the script's, as with the demo's clock
         screens::KioskSetting setting{};
         std::string folder{"/demo"};  ///< of the day: its scripts, people and policy
     };
@@ -71,6 +74,7 @@ public:
     /// typed on the keyboard are counted apart.
     std::map<std::string, int> taps, letters;
 
+    touch::Words words;
     TempFolder folder;
     store::SetClock clock;
     store::SystemChance chance;

@@ -6,6 +6,7 @@
 #include <array>
 
 #include "app/kiosk/screens/arrival_parts.h"
+#include "app/kiosk/screens/desk_words.h"
 #include "app/kiosk/screens/letters.h"
 
 namespace brimline::screens {
@@ -102,7 +103,7 @@ std::size_t blocks_left(const ArrivalPage& page) {
 void draw_unchanged(const ArrivalPage& page, LocalDate since) {
     arrival_head(page, "arrival.answered", {184, 104, 284, 40});
     touch::text(page.glass, "arrival/since", {472, 104, 368, 40},
-                page.say("arrival.one-tap-each", {{"date", date_words(since)}}),
+                page.say("arrival.one-tap-each", {{"date", shown_date(page.glass, since)}}),
                 {.colour = page.glass.colours().text_2, .align = touch::Align::right, .lines = 1});
     float y = 148;
     for (const auto block : blocks) {
@@ -193,7 +194,8 @@ void draw_overview(const ArrivalPage& page, const std::optional<LocalDate>& sinc
     touch::Prompt prompt{.urgency = touch::Urgency::low, .title = page.say("arrival.prompt")};
     if (since) {
         const auto days = days_between(*since, page.today());
-        prompt.title = page.glass.words().count("arrival.pre-visit", days, {{"date", date_words(*since)}});
+        prompt.title =
+            page.glass.words().count("arrival.pre-visit", days, {{"date", shown_date(page.glass, *since)}});
         prompt.why = page.glass.words().count("arrival.blocks-left", static_cast<long>(blocks_left(page)));
         prompt.chips = {{tiles ? "show-blocks" : "show-tiles",
                          page.say(tiles ? "arrival.pre-visit-chip" : "arrival.holds-chip")}};

@@ -4,6 +4,7 @@
 #include <array>
 
 #include "app/kiosk/screens/arrival_parts.h"
+#include "app/kiosk/screens/desk_words.h"
 
 namespace brimline::screens {
 namespace {
@@ -141,12 +142,13 @@ void draw_arrival_escort(const ArrivalPage& page) {
              .em = touch::step::act})) {
         page.type(Letters::escort_phone, drafts.escort_phone);
     }
-    if (known && touch::button(page.glass, "escort-known", {864, 104, 400, 108},
-                               {.title = known->is.name,
-                                .note = page.say(
-                                    "arrival.named",
-                                    {{"date", date_words(page.scene.zone.date_of(known->stamp.happened))}}),
-                                .em = touch::step::act})) {
+    if (known && touch::button(
+                     page.glass, "escort-known", {864, 104, 400, 108},
+                     {.title = known->is.name,
+                      .note = page.say(
+                          "arrival.named",
+                          {{"date", shown_date(page.glass, page.scene.zone.date_of(known->stamp.happened))}}),
+                      .em = touch::step::act})) {
         drafts.escort_name = known->is.name;
         drafts.escort_phone = known->is.phone;
     }

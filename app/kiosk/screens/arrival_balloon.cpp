@@ -6,6 +6,7 @@
 
 #include "app/kiosk/screens/arrival_parts.h"
 #include "app/kiosk/screens/case_parts.h"
+#include "app/kiosk/screens/desk_words.h"
 #include "app/kiosk/screens/fill_words.h"
 #include "core/desk/register.h"
 
@@ -31,11 +32,11 @@ void draw_facts(const ArrivalPage& page, const Placement& placement) {
                page.say(placement.reported ? "arrival.balloon-reported" : "arrival.balloon-ours"));
     const auto not_known = page.say("arrival.not-known");
     const std::array<std::pair<const char*, std::string>, 6> lines{{
-        {"placed", date_words(placement.placed)},
+        {"placed", shown_date(page.glass, placement.placed)},
         {"volume", placement.volume ? ml_words(page.glass, *placement.volume) : not_known},
         {"dye", placement.dye ? page.say(*placement.dye ? "touch.yes" : "touch.no") : not_known},
         {"lot", placement.lot.value_or(not_known)},
-        {"due", date_words(placement.due)},
+        {"due", shown_date(page.glass, placement.due)},
         {"days", page.glass.words().count("removal.days", days_between(placement.placed, page.today()))},
     }};
     for (std::size_t i = 0; i < lines.size(); ++i) {
@@ -167,7 +168,7 @@ void draw_elsewhere(const ArrivalPage& page) {
     if (date && drafts.source) {
         own = touch::Action{.command = "enter-elsewhere",
                             .title = page.say("arrival.enter-elsewhere"),
-                            .note = date_words(*date)};
+                            .note = shown_date(page.glass, *date)};
     }
     if (draw_section_foot(page,
                           {.urgency = touch::Urgency::low,

@@ -6,6 +6,7 @@
 #include <array>
 
 #include "app/kiosk/screens/arrival_parts.h"
+#include "app/kiosk/screens/desk_words.h"
 
 namespace brimline::screens {
 namespace {
@@ -23,9 +24,9 @@ std::string last_words(const ArrivalPage& page, const FastLine& line) {
         case LastIntake::Kind::at: {
             const auto date = page.scene.zone.date_of(line.last->at);
             const auto time = clock_text(line.last->at, page.scene.zone);
-            return date == page.today()
-                       ? time
-                       : page.say("arrival.day-time", {{"date", date_words(date)}, {"time", time}});
+            return date == page.today() ? time
+                                        : page.say("arrival.day-time",
+                                                   {{"date", shown_date(page.glass, date)}, {"time", time}});
         }
         case LastIntake::Kind::not_known:
             return page.say("arrival.not-known");
@@ -318,7 +319,7 @@ void draw_kinds(const ArrivalPage& page) {
         if (touch::button(page.glass, fmt::format("days-ago/{}", days),
                           touch::cell({176, 400, 672, 92}, 4, 1, days, 0, 12),
                           {.title = page.say(fmt::format("arrival.days-ago-{}", days)),
-                           .note = date_words(add_days(page.today(), -days)),
+                           .note = shown_date(page.glass, add_days(page.today(), -days)),
                            .look = drafts.days_ago == days ? touch::Look::chosen : touch::Look::rest,
                            .em = touch::step::note,
                            .tick = false,

@@ -7,6 +7,7 @@
 
 #include "app/kiosk/screens/arrival_parts.h"
 #include "app/kiosk/screens/capitals.h"
+#include "app/kiosk/screens/desk_words.h"
 #include "core/rules/body.h"
 
 namespace brimline::screens {
@@ -136,7 +137,7 @@ void draw_rows(const ArrivalPage& page) {
         patient.given_name.value_or("") + " " + patient.family_name.value_or(page.say("frame.unknown"));
     draw_identifier(page, 108, Identifier::name, full);
     draw_identifier(page, 200, Identifier::born,
-                    patient.born ? date_words(*patient.born) : page.say("frame.born-unknown"));
+                    patient.born ? shown_date(page.glass, *patient.born) : page.say("frame.born-unknown"));
     draw_identifier(page, 292, Identifier::number, patient.number.value_or("–"));
     draw_language(page, 384);
     draw_consent(page, 476);

@@ -5,6 +5,7 @@
 
 #include "app/kiosk/screens/arrival_parts.h"
 #include "app/kiosk/screens/capitals.h"
+#include "app/kiosk/screens/desk_words.h"
 #include "core/desk/register.h"
 
 namespace brimline::screens {
@@ -69,7 +70,7 @@ std::string balloon_note(const ArrivalPage& page) {
     const auto placement =
         placement_to_remove(page.state(), page.scene.ahead, page.scene.policy, page.scene.zone);
     return !placement ? page.say("arrival.which-balloon")
-                      : page.say("arrival.placed-on", {{"date", date_words(placement->placed)}});
+                      : page.say("arrival.placed-on", {{"date", shown_date(page.glass, placement->placed)}});
 }
 
 std::string allergies_note(const ArrivalPage& page) {

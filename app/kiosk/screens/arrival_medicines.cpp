@@ -6,6 +6,7 @@
 #include <array>
 
 #include "app/kiosk/screens/arrival_parts.h"
+#include "app/kiosk/screens/desk_words.h"
 
 namespace brimline::screens {
 namespace {
@@ -54,7 +55,7 @@ void draw_entered(const ArrivalPage& page) {
     std::string all;
     for (const auto& one : page.state().medicines) {
         all += (all.empty() ? "" : " · ") + one.is.name +
-               (one.is.last_dose ? ", " + date_words(*one.is.last_dose) : std::string{});
+               (one.is.last_dose ? ", " + shown_date(page.glass, *one.is.last_dose) : std::string{});
     }
     touch::text(page.glass, "medicines/entered", panel.inset(20, 8),
                 all.empty() ? page.say("arrival.no-medicine-yet") : all, {.colour = c.text_2});
@@ -106,9 +107,9 @@ std::string day_title(const ArrivalPage& page, int days) {
     if (days == another_day) {
         return page.drafts.day_digits.empty() || !page.drafts.dose_days
                    ? page.say("arrival.another-day")
-                   : date_words(add_days(page.today(), -*page.drafts.dose_days));
+                   : shown_date(page.glass, add_days(page.today(), -*page.drafts.dose_days));
     }
-    return date_words(add_days(page.today(), -days));
+    return shown_date(page.glass, add_days(page.today(), -days));
 }
 
 std::string day_name(int days) {

@@ -5,6 +5,7 @@
 #include <array>
 
 #include "app/kiosk/screens/arrival_parts.h"
+#include "app/kiosk/screens/desk_words.h"
 
 namespace brimline::screens {
 namespace {
@@ -58,7 +59,7 @@ void draw_born_and_sex(const ArrivalPage& page) {
     const auto& before = page.state().patient;
     (void)touch::value_box(page.glass, "person/born", {176, 456, 672, 92},
                            {.digits = spaced_date(drafts.born),
-                            .label = drafts.born.empty() && before.born ? date_words(*before.born)
+                            .label = drafts.born.empty() && before.born ? shown_date(page.glass, *before.born)
                                                                         : page.say("arrival.person-born"),
                             .wrong = wrong ? page.say("arrival.no-such-date") : "",
                             .focused = true});

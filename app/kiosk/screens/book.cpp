@@ -6,6 +6,7 @@
 
 #include "app/kiosk/screens/case_frame.h"
 #include "app/kiosk/screens/desk_frame.h"
+#include "app/kiosk/screens/desk_words.h"
 #include "app/kiosk/screens/list_parts.h"
 
 namespace brimline::screens {
@@ -56,7 +57,7 @@ void draw_fields(Glass& glass, BookDraft& draft) {
         const bool wrong = field == Field::born && typed.size() == 8 && !birth_of(typed);
         auto shown = typed;
         if (const auto born = field == Field::born ? birth_of(typed) : std::nullopt) {
-            shown = date_words(*born);
+            shown = shown_date(glass, *born);
         }
         if (touch::button(
                 glass, fmt::format("field/{}", name), {176, 104 + 92 * static_cast<float>(i), 672, 84},
@@ -102,10 +103,11 @@ void draw_rooms(Glass& glass, const Scene& scene, BookDraft& draft) {
     }
 }
 
-void draw_time(Glass& glass, BookDraft& draft) {
+void draw_time(Glass& glass, const Scene& scene, BookDraft& draft) {
     auto shown = draft.time;
-    if (shown.size() == 4) {
-        shown = fmt::format("{}:{}", shown.substr(0, 2), shown.substr(2));
+    if (shown.size() == 4) {  // written as a time only when it is one
+        const char between = planned_of(scene, draft.time) ? ':' : ' ';
+        shown = fmt::format("{}{}{}", shown.substr(0, 2), between, shown.substr(2));
     }
     touch::value_box(glass, "time", {864, 104, 400, 76},
                      {.digits = shown, .label = glass.words().say("book.time"), .focused = true});
@@ -165,7 +167,7 @@ Asks draw_book(Glass& glass, const Scene& scene, BookDraft& draft) {
     draw_pair<Sex>(glass, "sex", {176, 476, 672, 88}, {Sex::f, Sex::m}, draft.sex, "book.sex");
     draw_pair<CaseKind>(glass, "kind", {176, 576, 672, 88}, {CaseKind::placement, CaseKind::removal},
                         draft.kind, "day-list.kind");
-    draw_time(glass, draft);
+    draw_time(glass, scene, draft);
     draw_rooms(glass, scene, draft);
     draw_desk_prompt(glass, scene,
                      {.urgency = touch::Urgency::low,

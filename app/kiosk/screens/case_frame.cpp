@@ -8,6 +8,7 @@
 
 #include "app/kiosk/screens/capitals.h"
 #include "app/kiosk/screens/desk_frame.h"
+#include "app/kiosk/screens/desk_words.h"
 #include "app/kiosk/screens/names.h"
 #include "core/case/sedation_view.h"
 #include "core/case/where_held.h"
@@ -28,8 +29,8 @@ touch::StripFigure weight_figure(const Glass& glass, const WeightInForce& known)
 std::optional<touch::StripFigure> sedated_figure(const Glass& glass, const Scene& scene) {
     const auto& state = *scene.ahead_state;
     const auto now = scene.now;
-    if (!state.sedation_start) {
-        return std::nullopt;
+    if (!state.sedation_start || state.discharged || state.sealed) {
+        return std::nullopt;  // who has gone home is not counted any more
     }
     const auto dose = last_sedative(state, scene.policy);
     if (state.offered && dose) {
@@ -78,7 +79,8 @@ std::string born_words(const Glass& glass, const Scene& scene) {
         return glass.words().say("frame.born-unknown");
     }
     const auto age = age_on(*born, scene.zone.date_of(scene.now));
-    return glass.words().say("frame.born", {{"date", date_words(*born)}, {"age", std::to_string(age)}});
+    return glass.words().say("frame.born",
+                             {{"date", shown_date(glass, *born)}, {"age", std::to_string(age)}});
 }
 
 /// One tap starts an airway event and the next ends it; its sheet opens, and nothing on it need be answered.

@@ -57,8 +57,10 @@ void draw_policy(Glass& glass, const Scene& scene) {
     touch::panel(glass, backup);
     panel_head(glass, "backup/head", backup, words.say("clinic.backup"));
     const auto& trial = scene.desk.rehearsed;
-    list_line(glass, "backup/trial", {884, 380, 360, 40}, words.say("clinic.trial"),
-              trial ? date_words(scene.zone.date_of(trial->stamp.happened)) : words.say("clinic.never"), 190);
+    list_line(
+        glass, "backup/trial", {884, 380, 360, 40}, words.say("clinic.trial"),
+        trial ? shown_date(glass, scene.zone.date_of(trial->stamp.happened)) : words.say("clinic.never"),
+        190);
     touch::text(glass, "backup/how", {884, 428, 360, 228}, words.say("clinic.how"),
                 {.stand = touch::Stand::top, .lines = 8});
 }

@@ -39,7 +39,8 @@ void fill_state(const Glass& glass, const Scene& scene, const Listed& listed, to
         std::any_of(state.holds.begin(), state.holds.end(), [](const Hold& h) { return h.stands(); });
     if (listed.overdue && state.planned) {
         row.icon = touch::Icon::look;
-        row.state = words.say("day-list.overdue", {{"date", date_words(scene.zone.date_of(*state.planned))}});
+        row.state =
+            words.say("day-list.overdue", {{"date", shown_date(glass, scene.zone.date_of(*state.planned))}});
         row.state_bold = true;
     } else if (!listed.stage) {
         row.icon = touch::Icon::good;
@@ -173,12 +174,13 @@ void draw_due(Glass& glass, const Scene& scene, const std::vector<DueOut>& dues,
     float y = first_row;
     for (std::size_t i = 0; i < dues.size() && i < cards_on_page; ++i) {
         const auto& due = dues[i];
-        if (touch::card(glass, "due/" + due.state->name, {864, y, 400, 116},
-                        {.kind = due.days_left < 0 ? touch::CardKind::hold : touch::CardKind::review,
-                         .title = listed_name(due.state->patient),
-                         .lines = {due_words(glass, due),
-                                   glass.words().say("day-list.due-on", {{"date", date_words(due.due)}})},
-                         .opens = true})) {
+        if (touch::card(
+                glass, "due/" + due.state->name, {864, y, 400, 116},
+                {.kind = due.days_left < 0 ? touch::CardKind::hold : touch::CardKind::review,
+                 .title = listed_name(due.state->patient),
+                 .lines = {due_words(glass, due),
+                           glass.words().say("day-list.due-on", {{"date", shown_date(glass, due.due)}})},
+                 .opens = true})) {
             open_entry(scene, *due.state, asks);
         }
         y += 124;

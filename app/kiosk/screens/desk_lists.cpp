@@ -59,7 +59,7 @@ bool draw_item(Glass& glass, const Scene& scene, std::size_t index, const Listed
     touch::text(glass, name + "/owner", {place.x + 740, place.y + 8, 156, 66},
                 item.owner ? short_name(scene.desk, *item.owner) : glass.words().say("items.nobody"), {});
     touch::text(glass, name + "/due", {place.x + 904, place.y + 8, 144, 66},
-                item.due ? date_words(*item.due) : std::string{"–"}, {.bold = true, .lines = 1});
+                item.due ? shown_date(glass, *item.due) : std::string{"–"}, {.bold = true, .lines = 1});
     touch::icon(glass, touch::Icon::opens, {place.right() - 20, place.y + 41}, 20, c.line, c.panel);
     return touched.fired;
 }
@@ -136,12 +136,12 @@ Asks draw_records(Glass& glass, const Scene& scene, RecordDrafts& drafts) {
     drafts.first_case = drafts.first_case >= list.size() ? 0 : drafts.first_case;
     for (std::size_t i = 0; i < rows_on_page && drafts.first_case + i < list.size(); ++i) {
         const auto& state = *list[drafts.first_case + i];
-        const touch::Row row{
-            .title = listed_name(state.patient),
-            .note = words.say(fmt::format("day-list.kind-{}", name_of(state.kind))) + " · " +
-                    state.patient.number.value_or("–"),
-            .icon = touch::Icon::good,
-            .state = state.sealed->is.number + "\n" + date_words(scene.zone.date_of(state.sealed->stamp.at))};
+        const touch::Row row{.title = listed_name(state.patient),
+                             .note = words.say(fmt::format("day-list.kind-{}", name_of(state.kind))) + " · " +
+                                     state.patient.number.value_or("–"),
+                             .icon = touch::Icon::good,
+                             .state = state.sealed->is.number + "\n" +
+                                      shown_date(glass, scene.zone.date_of(state.sealed->stamp.at))};
         const Rect place{176, 108 + 108 * static_cast<float>(i), 1088, 98};
         if (touch::row(glass, "record/" + state.name, place, row)) {
             asks.open_case = state.name;

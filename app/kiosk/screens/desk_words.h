@@ -7,6 +7,8 @@
 
 namespace brimline::screens {
 
+/// "25 Nov 2026" in the language of the glass.
+[[nodiscard]] std::string shown_date(const touch::Glass& glass, LocalDate date);
 /// "Wed 25 Nov 2026"
 [[nodiscard]] std::string weekday_date(const touch::Glass& glass, Instant t, const Zone& zone);
 /// "recovery nurse"; the first role of several.

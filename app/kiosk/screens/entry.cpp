@@ -7,6 +7,7 @@
 #include "app/kiosk/screens/case_frame.h"
 #include "app/kiosk/screens/case_parts.h"
 #include "app/kiosk/screens/desk_frame.h"
+#include "app/kiosk/screens/desk_words.h"
 #include "app/kiosk/screens/entry_parts.h"
 #include "app/kiosk/screens/fill_words.h"
 #include "app/kiosk/screens/list_parts.h"
@@ -36,16 +37,16 @@ void draw_facts(const EntryPage& page) {
     auto lot = p.lot.value_or(page.say("arrival.not-known"));
     lot += p.serial ? " · " + *p.serial : std::string{};
     const std::array<std::pair<const char*, std::string>, 8> lines{{
-        {"placed", date_words(p.placed)},
+        {"placed", shown_date(page.glass, p.placed)},
         {"volume", p.volume ? ml_words(page.glass, *p.volume) : page.say("arrival.not-known")},
         {"lot", lot},
-        {"book-by", date_words(p.book_by)},
-        {"due", date_words(p.due)},
+        {"book-by", shown_date(page.glass, p.book_by)},
+        {"due", shown_date(page.glass, p.due)},
         {"flags", flags.empty() ? page.say("removal.none") : flags},
         {"next", entry.next ? entry.next->say : page.say("register.closed-verified")},
-        {"owner", entry.next
-                      ? short_name(page.scene.desk, entry.next->owner) + " · " + date_words(entry.next->date)
-                      : std::string{"–"}},
+        {"owner", entry.next ? short_name(page.scene.desk, entry.next->owner) + " · " +
+                                   shown_date(page.glass, entry.next->date)
+                             : std::string{"–"}},
     }};
     for (std::size_t i = 0; i < lines.size(); ++i) {
         const bool wide = i >= 6;
@@ -71,7 +72,7 @@ void draw_calls(const EntryPage& page) {
         words += is.words ? ": " + *is.words : std::string{};
         list_line(page.glass, fmt::format("call/{}", i + 1),
                   {196, 540 + 40 * static_cast<float>(i - from), 632, 38},
-                  date_words(page.scene.zone.date_of(calls[i].stamp.happened)), words, 160);
+                  shown_date(page.glass, page.scene.zone.date_of(calls[i].stamp.happened)), words, 160);
     }
     if (calls.empty()) {
         touch::text(page.glass, "calls/none", {196, 544, 632, 60}, page.say("register.no-calls"),

@@ -2,6 +2,7 @@
 // day by which the balloon must be out, and two blocks of signs. One language, never two mixed.
 #include <fmt/format.h>
 
+#include "app/kiosk/screens/desk_words.h"
 #include "app/kiosk/screens/discharge_parts.h"
 #include "app/kiosk/screens/fill_words.h"
 
@@ -14,7 +15,7 @@ using touch::Rect;
 /// "Wed 25 Nov"; with the year "Wed 25 Nov 2026".
 std::string day_words(const Glass& glass, LocalDate day, bool year) {
     const std::chrono::weekday weekday{std::chrono::sys_days{day}};
-    auto date = date_words(day);
+    auto date = shown_date(glass, day);
     if (!year) {
         date = date.substr(0, date.rfind(' '));
     }
@@ -53,8 +54,8 @@ void draw_head(Glass& glass, const Scene& scene, const HomeSheet& sheet) {
                 {.em = touch::step::act, .bold = true, .lines = 1, .may_cut = true});
     if (sheet.volume && sheet.placed) {
         touch::text(glass, "sheet/balloon", {534, 105, 298, 54},
-                    words.say("discharge.balloon-of",
-                              {{"ml", ml_words(glass, *sheet.volume)}, {"date", date_words(*sheet.placed)}}),
+                    words.say("discharge.balloon-of", {{"ml", ml_words(glass, *sheet.volume)},
+                                                       {"date", shown_date(glass, *sheet.placed)}}),
                     {.bold = true, .align = touch::Align::right});
     }
     touch::line(glass, {196, 160}, {828, 160}, glass.colours().line, 2);

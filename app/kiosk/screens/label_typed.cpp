@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "app/kiosk/screens/case_frame.h"
+#include "app/kiosk/screens/desk_words.h"
 #include "app/kiosk/screens/names.h"
 #include "app/kiosk/screens/place_parts.h"
 
@@ -82,7 +83,7 @@ std::optional<Beside> beside(const Glass& glass, const Scene& scene, const Label
             }
             if (label.in_date) {
                 const auto key = *label.in_date ? "place.date-in" : "place.date-out";
-                return Beside{words.say(key, {{"date", date_words(*stands.expiry)}}), *label.in_date};
+                return Beside{words.say(key, {{"date", shown_date(glass, *stands.expiry)}}), *label.in_date};
             }
             return std::nullopt;
         case Field::lot:

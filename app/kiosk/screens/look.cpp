@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "app/kiosk/screens/desk_words.h"
 #include "app/kiosk/screens/fill_corner.h"
 #include "app/kiosk/screens/letters.h"
 #include "app/kiosk/screens/look_parts.h"
@@ -145,7 +146,7 @@ void draw_samples(const LookPage& page) {
                                       {"kind", words(page.scene.policy.lists.samples, last.kind)},
                                       {"site", words(page.scene.policy.lists.sample_sites, last.site)}}),
         {.em = touch::step::body, .bold = true, .lines = 1});
-    auto under = page.say("look.result-by", {{"date", date_words(last.due)},
+    auto under = page.say("look.result-by", {{"date", shown_date(page.glass, last.due)},
                                              {"name", short_name(page.scene.ahead, last.owner)}});
     if (samples.size() > 1) {
         under += " · " + page.glass.words().count("look.and-more", static_cast<long>(samples.size() - 1));
@@ -186,8 +187,8 @@ std::string under_the_pair(const LookPage& page) {
                                      [&](const ListItem& one) { return one.id == no_go->is.reason; });
     auto words = reason == list.end() ? no_go->is.reason : reason->words;
     if (no_go->is.look_again) {
-        words +=
-            " · " + page.say("look.again-from", {{"date", date_words(no_go->is.look_again->not_before)}});
+        words += " · " + page.say("look.again-from",
+                                  {{"date", shown_date(page.glass, no_go->is.look_again->not_before)}});
     }
     return words;
 }

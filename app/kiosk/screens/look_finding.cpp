@@ -157,10 +157,9 @@ void draw_finding(const LookPage& page) {
         take_back(page, *seen);
         return;
     }
-    const touch::Action own{
-        .command = "enter-finding",
-        .title = page.say(seen ? "look.enter-again" : "look.enter", {{"kind", kind_words(page)}}),
-        .note = page.say("look.said-by-note", {{"name", whose_word(page.scene)}})};
+    const touch::Action own{.command = "enter-finding",
+                            .title = page.say(seen ? "look.enter-again" : "look.enter"),
+                            .note = page.say("look.said-by-note", {{"name", whose_word(page.scene)}})};
     if (draw_part_foot(page, kind_words(page), weight_words(page), own, "")) {
         if (seen) {
             change(page, *seen);

@@ -4,6 +4,7 @@
 
 #include <array>
 
+#include "app/kiosk/screens/desk_words.h"
 #include "app/kiosk/screens/look_parts.h"
 #include "app/kiosk/screens/names.h"
 #include "core/case/look_view.h"
@@ -44,7 +45,7 @@ void draw_weeks(const LookPage& page, Rect area, const std::array<int, 4>& weeks
         const auto place = touch::cell(area, 2, 2, static_cast<int>(i % 2), static_cast<int>(i / 2), 10);
         if (touch::button(page.glass, fmt::format("weeks/{}", weeks[i]), place,
                           {.title = page.say("look.in-weeks", {{"n", std::to_string(weeks[i])}}),
-                           .note = date_words(page.in_weeks(weeks[i])),
+                           .note = shown_date(page.glass, page.in_weeks(weeks[i])),
                            .look = chosen(page.drafts.weeks == weeks[i]),
                            .tick = false,
                            .corner_tick = true})) {

@@ -4,6 +4,7 @@
 #include "app/kiosk/screens/case_frame.h"
 #include "app/kiosk/screens/case_parts.h"
 #include "app/kiosk/screens/desk_frame.h"
+#include "app/kiosk/screens/desk_words.h"
 #include "app/kiosk/screens/pages.h"
 #include "core/desk/audit.h"
 
@@ -80,7 +81,7 @@ Asks draw_month(Glass& glass, const Scene& scene, RegisterDrafts& drafts) {
                       {.title = words.say("month.before")})) {
         ++drafts.months_back;
     }
-    const auto first = date_words(month / std::chrono::day{1});
+    const auto first = shown_date(glass, month / std::chrono::day{1});
     const auto shown = touch::cell(row, 3, 1, 1, 0, 12);
     touch::text(glass, "month/which", shown, first.substr(first.find(' ') + 1),
                 {.em = touch::step::act, .bold = true, .align = touch::Align::centre, .lines = 1});

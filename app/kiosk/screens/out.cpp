@@ -5,6 +5,7 @@
 #include <array>
 
 #include "app/kiosk/screens/case_parts.h"
+#include "app/kiosk/screens/desk_words.h"
 #include "app/kiosk/screens/fill_words.h"
 #include "app/kiosk/screens/letters.h"
 #include "app/kiosk/screens/names.h"
@@ -39,8 +40,9 @@ void draw_figures(const RemovalPage& page) {
     const auto known =
         !figures.placement ? page.say("removal.nothing-known-short")
         : figures.placement->reported
-            ? page.say("removal.reported-on", {{"date", date_words(figures.placement->placed)}})
-            : page.say("removal.our-record-on", {{"date", date_words(figures.placement->placed)}});
+            ? page.say("removal.reported-on", {{"date", shown_date(page.glass, figures.placement->placed)}})
+            : page.say("removal.our-record-on",
+                       {{"date", shown_date(page.glass, figures.placement->placed)}});
     const auto place = [](int i) { return touch::cell({176, 104, 672, 196}, 3, 1, i, 0, 12); };
     draw_figure(page, "put-in", place(0), put_in ? ml_digits(page.glass, *put_in) : "–", known, false);
     const auto& canister = page.view.canister;

@@ -5,6 +5,7 @@
 #include "app/kiosk/screens/capitals.h"
 #include "app/kiosk/screens/case_frame.h"
 #include "app/kiosk/screens/case_parts.h"
+#include "app/kiosk/screens/desk_words.h"
 #include "app/kiosk/screens/pages.h"
 
 namespace brimline::screens {
@@ -31,7 +32,7 @@ void draw_who(Glass& glass, const Scene& scene) {
                          ? words.say(fmt::format("book.sex-{}", name_of(*patient.sex_at_birth)))
                          : std::string{"–"};
     const std::array<std::pair<const char*, std::string>, 5> lines{
-        {{"born", patient.born ? date_words(*patient.born) : "–"},
+        {{"born", patient.born ? shown_date(glass, *patient.born) : "–"},
          {"sex", sex},
          {"number", patient.number.value_or("–")},
          {"phone", patient.phone.value_or("–")},

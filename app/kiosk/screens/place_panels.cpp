@@ -3,6 +3,7 @@
 
 #include <algorithm>
 
+#include "app/kiosk/screens/desk_words.h"
 #include "app/kiosk/screens/fill_words.h"
 #include "app/kiosk/screens/place_parts.h"
 #include "app/kiosk/screens/whose_word.h"
@@ -52,7 +53,7 @@ void draw_read_label(Glass& glass, const Scene& scene, const DeviceBlock& block)
     const float second = x + 316;
     label_part(glass, "lot", {x, 148, 306, 64}, label.lot.value_or(""), stands.lot_free, "recall-free");
     label_part(glass, "serial", {second, 148, 306, 64}, label.serial.value_or(""), std::nullopt, "");
-    label_part(glass, "expires", {x, 216, 306, 64}, label.expiry ? date_words(*label.expiry) : "",
+    label_part(glass, "expires", {x, 216, 306, 64}, label.expiry ? shown_date(glass, *label.expiry) : "",
                stands.in_date, "in-date");
     label_part(glass, "range", {second, 216, 306, 64}, range_words(glass, scene, block), std::nullopt, "");
     if (label.gtin) {

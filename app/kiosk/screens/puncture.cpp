@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "app/kiosk/screens/case_parts.h"
+#include "app/kiosk/screens/desk_words.h"
 #include "app/kiosk/screens/fill_words.h"
 #include "app/kiosk/screens/names.h"
 #include "app/kiosk/screens/removal_parts.h"
@@ -74,7 +75,7 @@ void draw_expected(const RemovalPage& page) {
     list_line(page.glass, "expected/colour", {884, 288, 360, 40}, page.say("removal.colour"), dye_words(page),
               110);
     list_line(page.glass, "expected/leak", {884, 330, 360, 40}, page.say("removal.leak"),
-              page.view.leak ? page.say("removal.since", {{"date", date_words(*page.view.leak)}})
+              page.view.leak ? page.say("removal.since", {{"date", shown_date(page.glass, *page.view.leak)}})
                              : page.say("removal.none"),
               150);
     touch::text(page.glass, "expected/measured", {884, 372, 360, 72}, page.say("removal.less-may-come"), {});

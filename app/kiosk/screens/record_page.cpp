@@ -6,6 +6,7 @@
 
 #include "app/kiosk/screens/case_frame.h"
 #include "app/kiosk/screens/case_parts.h"
+#include "app/kiosk/screens/desk_words.h"
 #include "app/kiosk/screens/fill_words.h"
 #include "app/kiosk/screens/letters.h"
 #include "app/kiosk/screens/names.h"
@@ -23,8 +24,8 @@ using touch::Rect;
 
 constexpr std::size_t lines_on_page = 19;
 
-std::string moment_words(const Scene& scene, Instant t) {
-    return date_words(scene.zone.date_of(t)) + " " + clock_text(t, scene.zone);
+std::string moment_words(const touch::Glass& glass, const Scene& scene, Instant t) {
+    return shown_date(glass, scene.zone.date_of(t)) + " " + clock_text(t, scene.zone);
 }
 
 /// A line of facts; an empty value is left out.
@@ -112,8 +113,8 @@ void draw_facts(Glass& glass, const Scene& scene) {
     const auto dates = dates_of(s, scene.policy, scene.zone);
     if (dates.due && dates.book_by) {
         facts.add("due",
-                  date_words(*dates.due) + ", " +
-                      words.say("record.book-by", {{"date", date_words(*dates.book_by)}}),
+                  shown_date(glass, *dates.due) + ", " +
+                      words.say("record.book-by", {{"date", shown_date(glass, *dates.book_by)}}),
                   true);
     }
 }
@@ -128,9 +129,10 @@ void draw_head(Glass& glass, const Scene& scene) {
         sealed ? words.say("record.number", {{"n", sealed->is.number}}) : words.say("record.not-sealed"),
         {.em = touch::step::act, .bold = true, .lines = 1});
     touch::text(glass, "record/sealed", {258, 156, 570, 30},
-                sealed ? words.say("record.sealed-by", {{"time", moment_words(scene, sealed->stamp.at)},
-                                                        {"name", short_name(scene.ahead, sealed->stamp.by)}})
-                       : words.say("record.three-parts"),
+                sealed
+                    ? words.say("record.sealed-by", {{"time", moment_words(glass, scene, sealed->stamp.at)},
+                                                     {"name", short_name(scene.ahead, sealed->stamp.by)}})
+                    : words.say("record.three-parts"),
                 {.colour = glass.colours().text_2, .lines = 1});
     touch::line(glass, {196, 196}, {828, 196}, glass.colours().hairline, 2);
 }

@@ -9,6 +9,7 @@
 
 #include "app/kiosk/screens/case_frame.h"
 #include "app/kiosk/screens/desk_frame.h"
+#include "app/kiosk/screens/desk_words.h"
 #include "app/kiosk/screens/fill_words.h"
 #include "app/kiosk/screens/list_parts.h"
 #include "app/kiosk/screens/names.h"
@@ -120,17 +121,17 @@ bool draw_row(Glass& glass, const Scene& scene, Rect place, const RegisterEntry&
                     {.colour = c.text_2, .lines = 1, .may_cut = true});
     };
     two("who", 196, 224, listed_name(entry.state->patient), entry.state->patient.number.value_or("–"), true);
-    two("placed", 428, 188, date_words(entry.placement.placed),
+    two("placed", 428, 188, shown_date(glass, entry.placement.placed),
         entry.placement.volume ? ml_words(glass, *entry.placement.volume) : words.say("arrival.not-known"),
         false);
-    two("due", 624, 168, date_words(entry.placement.due), days_words(glass, entry), true);
+    two("due", 624, 168, shown_date(glass, entry.placement.due), days_words(glass, entry), true);
     touch::icon(glass, icon_of(entry, scene.zone.date_of(scene.now)), {814, place.y + 40}, 28);
     touch::text(glass, name + "/next", {836, place.y + 4, 252, 72},
                 entry.next ? entry.next->say : words.say("register.closed-verified"),
                 {.bold = true, .lines = 2, .may_cut = true});
     two("by", 1094, 140,
-        entry.next  ? date_words(entry.next->date)
-        : entry.out ? date_words(*entry.out)
+        entry.next  ? shown_date(glass, entry.next->date)
+        : entry.out ? shown_date(glass, *entry.out)
                     : std::string{"–"},
         entry.next ? short_name(scene.desk, entry.next->owner) : "", true);
     touch::icon(glass, touch::Icon::opens, {place.right() - 16, place.y + 40}, 18, c.line, c.panel);

@@ -4,6 +4,7 @@
 
 #include "app/kiosk/screens/case_frame.h"
 #include "app/kiosk/screens/case_parts.h"
+#include "app/kiosk/screens/desk_words.h"
 #include "app/kiosk/screens/fill_words.h"
 #include "app/kiosk/screens/names.h"
 #include "app/kiosk/screens/release_parts.h"
@@ -140,8 +141,8 @@ void draw_fact(Glass& glass, const Scene& scene, std::size_t index, bool next, R
     }
 }
 
-std::string date_or_dash(const std::optional<LocalDate>& date) {
-    return date ? date_words(*date) : std::string{"–"};
+std::string date_or_dash(const touch::Glass& glass, const std::optional<LocalDate>& date) {
+    return date ? shown_date(glass, *date) : std::string{"–"};
 }
 
 std::string join_known(const std::string& a, const std::string& b) {
@@ -159,7 +160,7 @@ void draw_card(Glass& glass, const Scene& scene) {
     const auto given = patient.given_name ? *patient.given_name + " " : std::string{};
     touch::text(glass, "card/name", {900, 160, 328, 38}, given + patient.family_name.value_or("–"),
                 {.em = touch::step::body, .bold = true, .lines = 1});
-    const auto born = patient.born ? date_words(*patient.born) : std::string{"–"};
+    const auto born = patient.born ? shown_date(glass, *patient.born) : std::string{"–"};
     touch::text(glass, "card/born", {900, 198, 328, 30}, born + " · " + patient.number.value_or("–"),
                 {.colour = c.text_2, .lines = 1});
     touch::line(glass, {900, 236}, {1228, 236}, c.hairline, 2);
@@ -168,11 +169,11 @@ void draw_card(Glass& glass, const Scene& scene) {
         volume += ", " + words.say("release.dye", {{"ml", ml_words(glass, *card.dye)}});
     }
     const std::array<std::pair<const char*, std::string>, 5> lines{
-        {{"placed", date_or_dash(card.placed)},
+        {{"placed", date_or_dash(glass, card.placed)},
          {"volume", volume},
          {"lot", join_known(card.lot, card.serial)},
-         {"book-by", date_or_dash(card.book_by)},
-         {"due", date_or_dash(card.due)}}};
+         {"book-by", date_or_dash(glass, card.book_by)},
+         {"due", date_or_dash(glass, card.due)}}};
     float y = 248;
     for (const auto& [name, value] : lines) {
         list_line(glass, fmt::format("card/{}", name), {900, y, 328, 34},

@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "app/kiosk/screens/case_parts.h"
+#include "app/kiosk/screens/desk_words.h"
 #include "app/kiosk/screens/fill_words.h"
 #include "app/kiosk/screens/removal_parts.h"
 
@@ -182,11 +183,11 @@ void draw_put_in(const RemovalPage& page, Rect panel) {
                page.say("removal.put-in-from", {{"source", known_from(page, *placement)}}),
                placement->lot ? page.say("removal.lot", {{"lot", *placement->lot}}) : std::string{});
     const std::array<std::pair<std::string, std::string>, 3> lines{{
-        {date_words(placement->placed),
+        {shown_date(page.glass, placement->placed),
          placement->volume ? ml_words(page.glass, *placement->volume) : page.say("removal.volume-unknown")},
         {page.say("removal.in-place"),
          page.view.days_in ? page.glass.words().count("removal.days", *page.view.days_in) : std::string{"–"}},
-        {page.say("removal.due"), date_words(placement->due)},
+        {page.say("removal.due"), shown_date(page.glass, placement->due)},
     }};
     for (std::size_t i = 0; i < lines.size(); ++i) {
         list_line(page.glass, fmt::format("put-in/{}", i + 1),

@@ -3,6 +3,7 @@
 
 #include "app/kiosk/screens/case_frame.h"
 #include "app/kiosk/screens/case_parts.h"
+#include "app/kiosk/screens/desk_words.h"
 #include "app/kiosk/screens/discharge_parts.h"
 
 namespace brimline::screens {
@@ -56,10 +57,11 @@ void draw_which_sheet(Glass& glass, const Scene& scene, Rect place) {
     const auto* sheet = scene.policy.sheet(sheet_language(*scene.ahead_state, scene.policy));
     touch::panel(glass, place);
     touch::text(glass, "sheet/version", {place.x + 16, place.y + 6, place.w - 32, place.h - 12},
-                sheet == nullptr ? words.say("discharge.sheet-not-approved")
-                                 : words.say("discharge.sheet-version", {{"version", sheet->version},
-                                                                         {"date", date_words(sheet->date)},
-                                                                         {"name", sheet->approver}}),
+                sheet == nullptr
+                    ? words.say("discharge.sheet-not-approved")
+                    : words.say("discharge.sheet-version", {{"version", sheet->version},
+                                                            {"date", shown_date(glass, sheet->date)},
+                                                            {"name", sheet->approver}}),
                 {.colour = glass.colours().text_2, .lines = 2});
 }
 

@@ -89,8 +89,11 @@ std::string stretch(std::string_view text) {
     return result;
 }
 
-/// Units, signs and rows of keys are the same in every language, so they do not grow.
-bool grows(std::string_view key) { return !key.starts_with("unit.") && !key.starts_with("keyboard."); }
+/// Units, signs and rows of keys are the same in every language, and the months have three letters in each,
+/// so they do not grow.
+bool grows(std::string_view key) {
+    return !key.starts_with("unit.") && !key.starts_with("keyboard.") && !key.starts_with("date.month-");
+}
 
 }  // namespace
 
