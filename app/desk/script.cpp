@@ -119,7 +119,7 @@ private:
         if (read.has_at) {
             time = {read.command.at, read.command.at.in_us(), script_boot(), true};
         }
-        if (last_at_ && time.at < *last_at_) {
+        if (read.has_at && last_at_ && time.at < *last_at_) {
             return tl::unexpected{Malformed{"at", "goes back; it is never earlier than the line before"}};
         }
         if (read.has_at && time.at.in_us() < 0) {
@@ -129,7 +129,7 @@ private:
             return tl::unexpected{Malformed{
                 "at", "lies in the future; that is allowed only in a store that scripts alone have written"}};
         }
-        last_at_ = time.at;
+        last_at_ = read.has_at ? time.at : last_at_;  // the wall clock may jump while a script runs
         return time;
     }
 
