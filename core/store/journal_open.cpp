@@ -166,7 +166,10 @@ tl::expected<void, std::string> Journal::Inside::start_writing() {
             std::string{"The tablet cannot save: brimline.mark or the journal's end cannot be read."}};
     }
     mark.emplace(std::move(*file));
-    write_mark(*head);
+    const MarkRead known = read_mark(folder);
+    if (known.slots.size() < 2 || !(*known.newest() == *head)) {
+        write_mark(*head);
+    }
     // All checks passed: an ordinary close may fold the log into the file.
     static_cast<void>(db->configure(SQLITE_DBCONFIG_NO_CKPT_ON_CLOSE, false));
     return {};
