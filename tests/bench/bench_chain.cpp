@@ -1,5 +1,5 @@
 // How fast the chains of a journal are checked, as a ratio to libsodium hashing the same bytes in pieces of
-// the same size in the same run; and how long one case takes to open and check. A measurement, not a test.
+// the same size in the same run. A measurement, not a test.
 // Usage: bench_chain [FOLDER].
 #include <algorithm>
 #include <chrono>

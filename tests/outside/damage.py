@@ -171,6 +171,35 @@ def failing_disk(count, chance, p, base, library):
     count.check("a disk that filled up: lines stay pending", pending > 0, pending)
 
 
+def first_start(count, chance, p, library):
+    """A store that is being made when the power goes: there is none, or it is whole; the next start goes on."""
+    nothing = pathlib.Path(p.folder).resolve() / "nothing"
+    nothing.mkdir(mode=0o700)
+    disk = Disk(p, nothing, library)
+    script = DEMO / "people.jsonl"
+    _, code, err = disk.run(script)
+    count.equal("people run on a good disk", (code, err), (0, ""))
+    lines = script.read_text().splitlines()
+    bad, made = [], 0
+    rest = pathlib.Path(p.folder) / "rest.jsonl"
+    for at in random_points(chance, sum(disk.counts()), ROUNDS):
+        answers, _, _ = disk.run(script, "cut", AT=at)
+        disk.after_cut(chance)
+        verified = disk.call("verify")
+        none = verified.code == 3 and "There is no journal" in verified.err
+        made += not none
+        wrong = "" if none and not answers else disk.wrong(answers)
+        exported = disk.call("export", "--all", "--format", "json") if not none else None
+        there = {(e["payload"] or {}).get("id") for e in exported.answers} if exported else set()
+        rest.write_text("".join(line + "\n" for line in lines if json.loads(line).get("id") not in there) or lines[-1] + "\n")
+        more, code, err = disk.go_on(rest)
+        if not wrong and (code not in (0, 1) or disk.call("verify").code != 0):
+            wrong = f"the next start: exit {code} {err[:200]} {more[-1:]}"
+        bad += [(at, wrong)] if wrong else []
+    count.equal("power cut at the first start: none or a whole store, and the next start goes on", bad[:3], [])
+    count.check("power cut at the first start: some were made", made > 0, made)
+
+
 def told_by(answers):
     return [seq for answer in answers for seq in answer.get("seq", [])]
 
@@ -444,6 +473,7 @@ def main():
     other.end()
     logged = with_log(p, files)
     failing_disk(count, chance, p, base, library)
+    first_start(count, chance, p, library)
     small_tmpfs(count, p, base)
     d = Damaged(count, p, files)
     cut_and_missing(count, d, older, foreign, logged)

@@ -137,16 +137,31 @@ static int sync_with(int fd, const char *call) {
 int fsync(int fd) { return sync_with(fd, "fsync"); }
 int fdatasync(int fd) { return sync_with(fd, "fdatasync"); }
 
-int unlink(const char *path) {
+/* Names change at once on disk, contents when they are synced. 1 = the path is ours, and here is its shadow. */
+static int shadow_of(const char *path, char *shadow, size_t size) {
     const char *folder = told("SHIM_FOLDER");
     const size_t part = strlen(folder);
+    if (part == 0 || told("SHIM_SHADOW")[0] == 0 || strncmp(path, folder, part) != 0 || path[part] != '/') {
+        return 0;
+    }
+    shadow_path(shadow, size, path + part + 1);
+    return 1;
+}
+int unlink(const char *path) {
+    char shadow[8192];
     int (*unlink_it)(const char *) = (int (*)(const char *))real("unlink");
-    if (part > 0 && told("SHIM_SHADOW")[0] != 0 && strncmp(path, folder, part) == 0 && path[part] == '/') {
-        char shadow[8192];
-        shadow_path(shadow, sizeof shadow, path + part + 1);
+    if (shadow_of(path, shadow, sizeof shadow)) {
         unlink_it(shadow);
     }
     return unlink_it(path);
+}
+int rename(const char *from, const char *to) {
+    char shadow_from[8192], shadow_to[8192];
+    int (*rename_it)(const char *, const char *) = (int (*)(const char *, const char *))real("rename");
+    if (shadow_of(from, shadow_from, sizeof shadow_from) && shadow_of(to, shadow_to, sizeof shadow_to)) {
+        rename_it(shadow_from, shadow_to);
+    }
+    return rename_it(from, to);
 }
 
 int clock_gettime(clockid_t which, struct timespec *now) {
