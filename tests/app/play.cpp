@@ -280,10 +280,11 @@ void Play::give(const std::string& drug, const std::string& amount) {
 }
 
 void Play::change(const std::string& field, const std::string& value, const std::string& reason) {
-    if (!bed.glass->has("change")) {
-        bed.tap("trend");
+    if (bed.glass->has("change")) {
+        bed.tap("change");
+    } else {
+        tap({"trend", "change-value"});
     }
-    bed.tap("change");
     for (int i = 1; i < 5 && !bed.glass->has("field/" + field); ++i) {
         bed.tap(fmt::format("entry/{}", i));
     }
