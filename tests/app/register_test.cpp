@@ -167,6 +167,7 @@ namespace {
 /// Coordinator and physician, a PIN each, on the entry that is open.
 void give_up(KioskBed& bed) {
     bed.tap_all({"lost", "second/ilse"});
+    bed.picture("register-lost");
     bed.keys("pad", "470215");
     CHECK_FALSE(bed.glass->has("enter-lost"));
     bed.keys("pad", "381946");

@@ -3,6 +3,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "app/kiosk/touch/glass.h"
 #include "app/kiosk/touch/pen.h"
 #include "app/kiosk/touch/text.h"
@@ -106,8 +108,10 @@ bool value_box(Glass& glass, std::string_view name, Rect rect, const ValueBox& s
 }
 
 void pin_dots(Glass& glass, Rect rect, int typed, int length) {
-    constexpr float radius = 16;
-    constexpr float pitch = 58;
+    constexpr float widest = 58;
+    constexpr float largest = 16;
+    const float pitch = std::min(widest, rect.w / static_cast<float>(std::max(length, 1)));
+    const float radius = std::min(largest, pitch * largest / 44);  // a narrow place takes smaller ones
     const float first = rect.x + rect.w / 2 - pitch * static_cast<float>(length - 1) / 2;
     for (int i = 0; i < length; ++i) {
         const Point middle{first + pitch * static_cast<float>(i), rect.y + rect.h / 2};
