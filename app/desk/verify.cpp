@@ -20,10 +20,11 @@ void tell_rebuilt(const Rebuilt& rebuilt) {
         fmt::print("Written anew from their events, {} sealed {} the same.\n", rebuilt.same,
                    rebuilt.same == 1 ? "record reads" : "records read");
     }
-    for (const auto& number : rebuilt.different) {
+    if (const auto count = rebuilt.different.size(); count > 0) {  // all of them after an upgrade: one line
         fmt::print(
-            "Record {} was laid out by another version of Brimline; the text that was sealed counts.\n",
-            number);
+            "{} sealed {} laid out by another version of Brimline, {}{}; the text that was sealed counts.\n",
+            count, count == 1 ? "record was" : "records were", rebuilt.different.front(),
+            count == 1 ? "" : fmt::format(" to {}", rebuilt.different.back()));
     }
 }
 
