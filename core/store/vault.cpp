@@ -216,8 +216,8 @@ tl::expected<std::string, VaultFault> lock_vault_to(std::string_view bytes, cons
     }
     std::string vault{magic};
     vault += static_cast<char>(to_public_key);
-    vault.append(open.begin(), open.end());
-    vault.append(box.begin(), box.end());
+    vault.append(reinterpret_cast<const char*>(open.data()), open.size());
+    vault.append(reinterpret_cast<const char*>(box.data()), box.size());
     append_stream(vault, bytes, secret);
     const auto again = read_stream(vault, key_header_size, secret);
     if (!again || *again != bytes) {
