@@ -216,8 +216,7 @@ int run_plan(const Options& options) {
     if (!room) {
         return complain(room.error().say, room.error().exit_code);
     }
-    const auto* by = room->loop().desk().person(options.by);
-    if (by == nullptr || !by->active || !(by->has(Role::installer) || by->has(Role::coordinator))) {
+    if (!keeps_the_kiosk(room->loop().desk(), options.by)) {
         return complain("The plan of backups is changed by a coordinator or an installer: --by ID.", 1);
     }
     const auto noted = room->note(Event{BackupPlanned{options.to, options.to.empty() ? "" : options.key}},

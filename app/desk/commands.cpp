@@ -28,6 +28,12 @@ void add_data_option(CLI::App& command, fs::path& data) {
         ->type_name("DIR");
 }
 
+bool keeps_the_kiosk(const Desk& desk, const std::string& id) {
+    const auto* known = desk.person(id);
+    return known != nullptr && known->active &&
+           (known->has(Role::installer) || known->has(Role::coordinator));
+}
+
 int complain(const std::string& say, int code) {
     fmt::print(stderr, "{}\n", say);
     return code;

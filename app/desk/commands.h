@@ -7,6 +7,7 @@
 #include <optional>
 #include <string>
 
+#include "core/desk/desk.h"
 #include "core/store/finding.h"
 #include "core/store/journal.h"
 #include "core/units/refusal.h"
@@ -37,6 +38,8 @@ void add_keys(CLI::App& app, Run& run);
 [[nodiscard]] std::filesystem::path default_data();
 /// Adds --data to a sub-command.
 void add_data_option(CLI::App& command, std::filesystem::path& data);
+/// Whether this person is here and keeps the kiosk: a coordinator or an installer.
+[[nodiscard]] bool keeps_the_kiosk(const Desk& desk, const std::string& id);
 /// One sentence to standard error; returns the code, so that a caller can end with it.
 int complain(const std::string& say, int code);
 /// Says on standard error that the copy of a running kiosk was read, and how old it is; nothing otherwise.

@@ -32,8 +32,7 @@ int rotate_key(const Options& options) {
     if (!room) {
         return complain(room.error().say, room.error().exit_code);
     }
-    const auto* by = room->loop().desk().person(options.by);
-    if (by == nullptr || !by->active || !(by->has(Role::installer) || by->has(Role::coordinator))) {
+    if (!keeps_the_kiosk(room->loop().desk(), options.by)) {
         return complain("The signing key is replaced by a coordinator or an installer: --by ID.", 1);
     }
     const auto answer = room->rotate_key(options.by, room->now(clock));

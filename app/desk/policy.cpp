@@ -45,8 +45,7 @@ int adopt_policy(const Options& options) {
     if (!room) {
         return complain(room.error().say, room.error().exit_code);
     }
-    const auto* person = room->loop().desk().person(options.by);
-    if (person == nullptr || !(person->has(Role::installer) || person->has(Role::coordinator))) {
+    if (!keeps_the_kiosk(room->loop().desk(), options.by)) {
         return complain(
             fmt::format("\"{}\" may not adopt a policy; an installer or coordinator does.", options.by), 1);
     }

@@ -91,7 +91,7 @@ const PersonKnown* Desk::with_badge(std::string_view badge) const {
 
 std::optional<std::string> Desk::first_with(Role role) const {
     for (const auto& [id, person] : people) {
-        if (person.has(role)) {
+        if (person.active && person.has(role)) {
             return id;
         }
     }

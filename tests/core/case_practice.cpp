@@ -129,3 +129,12 @@ TEST_CASE("a badge is one person's, never a device label, and is of no use once 
     bed.at("08:01", R"("by":"pia","do":"person-left","id":"tomas")");
     CHECK(bed.desk.with_badge("0042117") == nullptr);
 }
+
+TEST_CASE("who left owns no next action of the register", "[practice][register]") {
+    auto bed = bed_with_case();
+    bed.at("08:00", R"("by":"pia","do":"add-person","id":"abe","name":"Abe Nolan","roles":["coordinator"],)"
+                    R"("pin":"123456")");
+    CHECK(bed.desk.first_with(Role::coordinator) == "abe");
+    bed.at("08:01", R"("by":"pia","do":"person-left","id":"abe")");
+    CHECK(bed.desk.first_with(Role::coordinator) == "pia");
+}

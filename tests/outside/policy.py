@@ -145,12 +145,28 @@ def overlays(count, program):
     count.check("a clinic cannot widen a range", run.code == 1 and "range" in run.err, run.err)
 
 
+def who_may(count, program):
+    """A policy, a key and the plan of backups are changed by somebody who is here and keeps the kiosk."""
+    add = {"at": "2026-11-25T08:00:00+00:00", "by": "pia", "do": "add-person", "id": "abe", "name": "Abe Nolan", "roles": ["coordinator"], "pin": "731946"}
+    program.script(ROOT / "demo/people.jsonl")
+    program.script([add])
+    longer = overlay(program, "who-may", {})
+    asks = {"policy": ["policy", "adopt", longer], "key": ["key", "rotate"], "plan": ["backup-plan", "--to", ""]}
+    program.script([{"at": "2026-11-25T08:01:00+00:00", "by": "pia", "do": "person-left", "id": "abe"}])
+    for what, words in asks.items():
+        for who in ("abe", "tomas"):
+            run = program.call(*words, "--by", who, "--data", program.data)
+            count.check(f"{what}: {who} may not", run.code == 1 and "coordinator" in run.err, run.err)
+    run = program.call("policy", "adopt", longer, "--by", "pia", "--data", program.data)
+    count.check("policy: the coordinator may", run.code == 0, run.err)
+
+
 def main():
     count = Count()
     program = Program(binary_path())
     house_files(count)
     as_printed(count)
-    for part in [outside_the_range, all_at_once, crossed, overlays]:
+    for part in [outside_the_range, all_at_once, crossed, overlays, who_may]:
         part(count, program)
     program.end()
     count.end()
