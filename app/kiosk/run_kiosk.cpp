@@ -95,7 +95,11 @@ bool begin_in_practice(screens::Stores& screens, LiveRoom& room) {
             fmt::format("Practice does not begin while case {} is open. Start without --practice.", open), 1);
         return false;
     }
-    return screens.begin("");
+    if (const auto begun = screens.begin(""); !begun) {
+        desk::complain("Practice cannot begin: " + begun.error(), 1);
+        return false;
+    }
+    return true;
 }
 
 }  // namespace

@@ -5,6 +5,7 @@
 #include "app/kiosk/screens/stores.h"
 #include "tests/app/kiosk_bed.h"
 #include "tests/catch.h"
+#include "tests/source_folder.h"
 
 using namespace brimline;
 using namespace brimline::test;
@@ -97,7 +98,7 @@ TEST_CASE("practice knows the PINs of the real people, and no name of today's li
     beds.real.clock.pass(std::chrono::hours{5});  // case C has gone home
     const auto hers = beds.real.room->desk().find_case("C")->patient.family_name;
     REQUIRE(hers.has_value());
-    REQUIRE(beds.stores.begin("pia"));
+    REQUIRE(beds.stores.begin("pia").has_value());
     auto& room = beds.stores.shown().room();
     const auto right = room.check_pin("noor", "917354");
     REQUIRE(right.has_value());
@@ -125,6 +126,30 @@ TEST_CASE("practice does not begin while a case is open, and says which (F9)", "
     CHECK(beds.glass.shows("Practice begins when case A is over."));
 }
 
+TEST_CASE("practice whose folder holds real patients does not begin, and says why", "[practice]") {
+    TwoBeds beds;
+    {
+        auto opened = Room::open({beds.practice_folder.path(), in_sources("/demo/policy")}, beds.real.clock,
+                                 beds.real.chance);
+        REQUIRE(opened.has_value());
+        Command add;
+        add.by = "pia";
+        add.says = AddPerson{"pia", "Pia Holm", {Role::coordinator}, "470215"};
+        CHECK(opened->run(add, opened->now(beds.real.clock)).result == Reply::Result::recorded);
+        Command start;
+        start.by = "pia";
+        start.case_name = "N1";
+        start.says = Book{CaseKind::placement, {}, beds.real.clock.utc(), "Room 1", {}};
+        std::get<Book>(start.says).patient.number = "HM-4471";
+        std::get<Book>(start.says).patient.born = *parse_date("1986-03-14");
+        CHECK(opened->run(start, opened->now(beds.real.clock)).result == Reply::Result::recorded);
+    }
+    beds.tap("practice");
+    CHECK_FALSE(beds.stores.practises());
+    CHECK(beds.glass.shows("Practice cannot begin."));
+    CHECK(beds.glass.shows("The folder of practice holds real patients."));
+}
+
 TEST_CASE("practice ends when it is left alone, and begins with new patients (F9)", "[practice]") {
     TwoBeds beds;
     beds.tap("practice");
@@ -134,7 +159,7 @@ TEST_CASE("practice ends when it is left alone, and begins with new patients (F9
     CHECK_FALSE(beds.stores.practises());
     CHECK(beds.stores.shown().page() == Page::sign_in);
     CHECK_FALSE(beds.glass.has("practice"));
-    REQUIRE(beds.stores.begin("pia"));
+    REQUIRE(beds.stores.begin("pia").has_value());
     CHECK(beds.stores.shown().room().ahead().find_case("P-0004") != nullptr);
 }
 

@@ -16,12 +16,7 @@ std::string physician_of(const CaseState* state, const Desk& desk) {
             }
         }
     }
-    for (const auto& [id, person] : desk.people) {
-        if (person.active && person.has(Role::physician)) {
-            return id;
-        }
-    }
-    return "";
+    return desk.first_with(Role::physician).value_or("");
 }
 
 std::vector<std::string> chips_of(const CaseState* state, const Desk& desk, const std::string& chosen) {

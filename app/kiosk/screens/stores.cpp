@@ -1,6 +1,8 @@
 // Which store is shown, and what goes from one to the other.
 #include "app/kiosk/screens/stores.h"
 
+#include <cassert>
+
 #include "app/kiosk/screens/list_parts.h"
 #include "app/loop/practice.h"
 
@@ -42,8 +44,8 @@ touch::Drawn Stores::draw(touch::Glass& glass) {
             if (const auto open = case_in_hand(first_.room().ahead()); !open.empty()) {
                 first_.tell(refusal("case-open", words.say("practice.case-open"),
                                     words.say("practice.case-open-next", {{"name", open}})));
-            } else {
-                begin(first_.person());
+            } else if (const auto begun = begin(first_.person()); !begun) {
+                first_.tell(refusal("practice", words.say("practice.cannot-open"), begun.error()));
             }
             break;
         case StoreTurn::end_practice:
@@ -61,14 +63,11 @@ touch::Drawn Stores::draw(touch::Glass& glass) {
     return touch::Drawn::stale;
 }
 
-bool Stores::begin(const std::string& person) {
-    if (!open_) {
-        return false;
-    }
+tl::expected<void, std::string> Stores::begin(const std::string& person) {
+    assert(open_);  // a kiosk for practice alone offers no beginning
     auto opened = open_(first_.room());
     if (!opened) {
-        first_.tell(refusal("practice", std::move(opened.error()), ""));
-        return false;
+        return tl::unexpected{std::move(opened.error())};
     }
     practice_room_ = std::move(*opened);
     auto setting = setting_;
@@ -76,7 +75,7 @@ bool Stores::begin(const std::string& person) {
     practice_ = std::make_unique<Kiosk>(*practice_room_, setting);
     practice_->open(person, "", person.empty() ? Page::sign_in : Page::day_list);
     touched_ = first_.room().now();
-    return true;
+    return {};
 }
 
 void Stores::copy_as_real() {

@@ -24,8 +24,8 @@ public:
     /// The kiosk that is shown.
     [[nodiscard]] Kiosk& shown() { return practice_ ? *practice_ : first_; }
     [[nodiscard]] bool practises() const { return practice_ != nullptr; }
-    /// Begins practice as this person. False, with the reason shown, when it may not begin.
-    bool begin(const std::string& person);
+    /// Begins practice as this person; only with a way to open it. Errors: why its store cannot be opened.
+    [[nodiscard]] tl::expected<void, std::string> begin(const std::string& person);
     /// Waits until nothing is on its way to either disk.
     bool wait_until_saved(std::chrono::milliseconds most);
 
